@@ -1,0 +1,1 @@
+"""Boards: gypsum board on walls and ceilings, laid out board by board."""
