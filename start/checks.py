@@ -1,0 +1,105 @@
+"""Every check around the code, one after the other, all shown even when one fails."""
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+from typing import NamedTuple
+from xml.etree import ElementTree as ET
+
+from start.environment import make_ready
+from start.place import ROOT, Environment, clean_variables
+
+_LAYERS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
+
+
+class Check(NamedTuple):
+    """One check: its name and what the environment's Python is given to run it."""
+
+    name: str
+    words: tuple[str, ...]
+
+
+CHECKS = (
+    Check("format", ("-m", "ruff", "format", "--check", ".")),
+    Check("lint", ("-m", "ruff", "check", ".")),
+    Check("types", ("-m", "mypy")),
+    Check("layers", ("-c", _LAYERS)),
+)
+
+
+class Result(NamedTuple):
+    """How one check ended."""
+
+    name: str
+    passed: int
+    failed: int
+    skipped: int
+    seconds: float
+
+
+def run_checks(words: list[str], *, root: Path = ROOT) -> int:
+    """Install what the tests need, run every check; return 0 only where nothing failed."""
+    environment = Environment(kind="test", root=root)
+    make_ready(environment)
+    results = [_run(check, environment) for check in CHECKS]
+    results.append(_run_tests(words, environment))
+    sys.stdout.write(summary(results))
+    return 1 if any(result.failed for result in results) else 0
+
+
+def _run(check: Check, environment: Environment) -> Result:
+    begun = time.monotonic()
+    status = _call(check, environment)
+    seconds = time.monotonic() - begun
+    return Result(check.name, int(status == 0), int(status != 0), 0, seconds)
+
+
+def _run_tests(words: list[str], environment: Environment) -> Result:
+    report = environment.home / "tests.xml"
+    report.unlink(missing_ok=True)
+    begun = time.monotonic()
+    status = _call(Check("tests", ("-m", "pytest", f"--junit-xml={report}", *words)), environment)
+    seconds = time.monotonic() - begun
+    passed, failed, skipped = read_report(report)
+    if status != 0 and failed == 0:  # pytest itself stopped: no test found, a wrong word, a crash
+        failed = 1
+    return Result("tests", passed, failed, skipped, seconds)
+
+
+def _call(check: Check, environment: Environment) -> int:
+    sys.stdout.write(f"\n== {check.name} ==\n")
+    sys.stdout.flush()
+    command = [str(environment.python), *check.words]
+    return subprocess.run(command, cwd=environment.root, env=clean_variables(), check=False).returncode
+
+
+def read_report(report: Path) -> tuple[int, int, int]:
+    """Return how many tests passed, failed and were skipped, from pytest's XML report."""
+    try:
+        tree = ET.parse(report)  # noqa: S314  written by our own pytest a moment ago
+    except (OSError, ET.ParseError):
+        return 0, 0, 0
+    passed = failed = skipped = 0
+    for suite in tree.iter("testsuite"):
+        bad = int(suite.get("failures", "0")) + int(suite.get("errors", "0"))
+        left = int(suite.get("skipped", "0"))
+        passed += max(int(suite.get("tests", "0")) - bad - left, 0)
+        failed += bad
+        skipped += left
+    return passed, failed, skipped
+
+
+def summary(results: list[Result]) -> str:
+    """Return the closing lines: one a check, and last the plain count of all of them."""
+    lines = ["", "== summary =="]
+    for result in results:
+        word = "FAILED" if result.failed else "ok"
+        detail = ""
+        if result.name == "tests":
+            detail = f"  {result.passed} passed, {result.failed} failed, {result.skipped} skipped"
+        lines.append(f"{result.name:<8}{word:<8}{result.seconds:6.1f} s{detail}")
+    passed = sum(result.passed for result in results)
+    failed = sum(result.failed for result in results)
+    lines.append(f"{passed} passed, {failed} failed")
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,85 @@
+"""The words after `python3 run.py`, and what each starts."""
+
+import os
+import sys
+from typing import NoReturn
+
+from start.place import ROOT, Environment, clean_variables
+
+USAGE = """\
+python3 run.py               start the demo house on this machine and print the address
+python3 run.py -- WORDS      hand WORDS to the setday command: python3 run.py -- check my-house.yaml
+python3 run.py test [WORDS]  run every check; WORDS go to pytest
+python3 run.py lock          write the pinned requirement files anew
+
+The first start makes a private environment in the folder .setday beside this file and needs the network.
+"""
+
+_COMMAND = "import sys; sys.argv[0] = 'setday'; from setday.cli import main; sys.exit(main())"
+
+
+def main(words: list[str]) -> int:
+    """Do what the words ask; return the exit status."""
+    try:
+        return _dispatch(words)
+    except KeyboardInterrupt:
+        sys.stderr.write("\nStopped. Nothing is broken; start again when you like.\n")
+        return 130
+    except Exception as error:
+        from start.refusal import Refusal
+
+        if not isinstance(error, Refusal):
+            raise
+        sys.stderr.write(f"{error}\n")
+        return error.status
+
+
+def _dispatch(words: list[str]) -> int:
+    match words:
+        case []:
+            return _start_command(["demo"])
+        case ["--", *rest]:
+            return _start_command(rest)
+        case ["test", *rest]:
+            from start.checks import run_checks
+
+            return run_checks(rest)
+        case ["lock"]:
+            from start.locks import write_locks
+
+            return write_locks()
+        case ["-h" | "--help" | "help", *_]:
+            sys.stdout.write(USAGE)
+            return 0
+    sys.stderr.write(f"run.py does not know the words: {' '.join(words)}\n\n{USAGE}")
+    return 2
+
+
+def _start_command(words: list[str]) -> int:
+    environment = Environment(kind="run", root=ROOT)
+    if not environment.is_ready():
+        from start.environment import make_ready
+
+        make_ready(environment)
+    return hand_over([str(environment.python), "-P", "-c", _COMMAND, *words])
+
+
+def hand_over(command: list[str]) -> int:
+    """Become the command; where the system cannot do that, run it and return its exit status."""
+    variables = clean_variables()
+    if os.name != "nt":
+        _replace_process(command, variables)
+    import subprocess
+
+    process = subprocess.Popen(command, env=variables)
+    while True:
+        try:
+            return process.wait()
+        except KeyboardInterrupt:  # the command got it too, and ends in its own way
+            continue
+
+
+def _replace_process(command: list[str], variables: dict[str, str]) -> NoReturn:
+    sys.stdout.flush()
+    sys.stderr.flush()
+    os.execve(command[0], command, variables)  # noqa: S606
