@@ -39,9 +39,13 @@ def make_ready(environment: Environment) -> None:
 def _build(environment: Environment) -> None:
     _remove(environment.folder)
     _say(f"Making a private environment in {environment.folder}")
-    _make_venv(environment)
-    install_pinned(environment)
-    _point_at_source(environment)
+    try:
+        _make_venv(environment)
+        install_pinned(environment)
+        _point_at_source(environment)
+    except BaseException:
+        shutil.rmtree(environment.folder, ignore_errors=True)
+        raise
     environment.marker.write_text("whole\n", encoding="utf-8")
     _remove_older(environment)
     _say("Installed. Later starts need no network.")
@@ -60,6 +64,8 @@ def _make_venv(environment: Environment) -> None:
     if outcome.returncode == 0:
         return
     said = outcome.stdout + outcome.stderr
+    if "ensurepip is not available" in said:
+        raise no_venv()
     log = environment.home / f"{environment.kind}.log"
     log.write_text(said, encoding="utf-8")
     raise pip_failed(said, folder=environment.home, log=log)
@@ -93,7 +99,8 @@ def _remove_older(environment: Environment) -> None:
 
 
 def _has_venv() -> bool:
-    return all(importlib.util.find_spec(part) is not None for part in ("venv", "ensurepip"))
+    parts = [importlib.util.find_spec(name) for name in ("venv", "ensurepip")]
+    return all(part is not None and part.origin is not None for part in parts)
 
 
 @contextmanager

@@ -17,7 +17,9 @@ _OPTIONS = (
     "--no-warn-script-location",
     "--progress-bar=off",
 )
-_COLLECTING = re.compile(r"^Collecting ([A-Za-z0-9._-]+)==(\S+)")
+_COLLECTING = re.compile(
+    r"^Collecting ([A-Za-z0-9._-]+)==(\S+)|^Processing .*?([^/\\]+?)-(\d[^-]*)-[^/\\]*\.whl"
+)
 _FETCHING = re.compile(r"^\s+(?:Downloading|Using cached) \S+ \(([^)]+)\)")
 
 
@@ -86,7 +88,7 @@ class Progress:
         """Take one line that pip printed."""
         if match := _COLLECTING.match(line):
             self._seen += 1
-            self._package = f"{match[1]} {match[2]}"
+            self._package = f"{match[1] or match[3]} {match[2] or match[4]}"
             self._show(f"  {self._seen} of at most {self._expected}: {self._package}")
         elif (match := _FETCHING.match(line)) and self._overwrite:
             self._show(f"  {self._seen} of at most {self._expected}: {self._package}, {match[1]}")

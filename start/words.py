@@ -5,6 +5,7 @@ import sys
 from typing import NoReturn
 
 from start.place import ROOT, Environment, clean_variables
+from start.refusal import Refusal
 
 USAGE = """\
 python3 run.py               start the demo house on this machine and print the address
@@ -25,13 +26,9 @@ def main(words: list[str]) -> int:
     except KeyboardInterrupt:
         sys.stderr.write("\nStopped. Nothing is broken; start again when you like.\n")
         return 130
-    except Exception as error:
-        from start.refusal import Refusal
-
-        if not isinstance(error, Refusal):
-            raise
+    except (OSError, Refusal) as error:
         sys.stderr.write(f"{error}\n")
-        return error.status
+        return getattr(error, "status", 2)
 
 
 def _dispatch(words: list[str]) -> int:
