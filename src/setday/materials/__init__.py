@@ -1,0 +1,46 @@
+"""Materials: the price list, the buying list, stock on hand, and cutting plans for lengths."""
+
+from setday.materials.buying import Bought, BuyingLine, BuyingList, Delivery, Drop, Share
+from setday.materials.lengths import (
+    Certificate,
+    CutPiece,
+    CutStick,
+    CuttingPlan,
+    LengthBound,
+    LengthDemand,
+    LengthOutcome,
+    LengthProblem,
+    Objective,
+    StockLength,
+)
+from setday.materials.ordering import buying_list
+from setday.materials.prices import PriceItem, PriceList, write_money
+from setday.materials.quantity import write_quantity
+from setday.materials.stock import StockItem
+from setday.materials.waste import waste_rules
+
+__all__ = [
+    "Bought",
+    "BuyingLine",
+    "BuyingList",
+    "Certificate",
+    "CutPiece",
+    "CutStick",
+    "CuttingPlan",
+    "Delivery",
+    "Drop",
+    "LengthBound",
+    "LengthDemand",
+    "LengthOutcome",
+    "LengthProblem",
+    "Objective",
+    "PriceItem",
+    "PriceList",
+    "Share",
+    "StockItem",
+    "StockLength",
+    "buying_list",
+    "waste_rules",
+    "write_money",
+    "write_quantity",
+]
