@@ -191,6 +191,9 @@ class TypedOpening:
     distance : Length
         From there to the near side of the rough opening, or to its centre.
     to_center : bool
+    going : str
+        A compass word: which way the tape ran from a wall that meets this one in mid-run; empty where
+        only one way is possible.
     jacks : int
         Jack studs on each side.
     header_depth : Length or None
@@ -206,6 +209,7 @@ class TypedOpening:
     measured_from: str
     distance: Length
     to_center: bool = False
+    going: str = ""
     jacks: int = 1
     header_depth: Length | None = None
     where: Where = Where()
