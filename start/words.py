@@ -42,7 +42,7 @@ def _dispatch(words: list[str]) -> int:
 
             return run_checks(rest)
         case ["lock"]:
-            from start.locks import write_locks
+            from start.pins import write_locks
 
             return write_locks()
         case ["-h" | "--help" | "help", *_]:

@@ -4,7 +4,10 @@ import pytest
 
 pytestmark = pytest.mark.browser
 
-GOOD = '<!doctype html><html lang="en"><head><title>Yard</title></head><body><main><h1>Yard</h1></main></body></html>'
+GOOD = (
+    '<!doctype html><html lang="en"><head><title>Yard</title></head>'
+    "<body><main><h1>Yard</h1></main></body></html>"
+)
 
 
 def test_a_plain_good_page_has_no_barriers(page, barriers):
