@@ -25,8 +25,9 @@ os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Let pytest-django find the site's settings as soon as there is a site."""
-    if find_spec("setday.web") and find_spec("setday.web.settings"):
+    """Let pytest-django find the site's settings when the site's tests are among those asked for."""
+    asked = any("web" in word or word.rstrip("/").endswith("tests") for word in config.args)
+    if asked and find_spec("setday.web") and find_spec("setday.web.settings"):
         os.environ.setdefault("DJANGO_SETTINGS_MODULE", "setday.web.settings")
         from django.conf import settings
 
