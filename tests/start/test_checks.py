@@ -1,0 +1,87 @@
+"""`python3 run.py test`: every check is shown, and the last line counts them all."""
+
+import pytest
+
+from start import checks
+from start.checks import CHECKS, Result, read_report, run_checks, summary
+
+
+class Ready:
+    """An environment that is whole."""
+
+    def __init__(self, *, kind, root):
+        self.root = self.home = root
+        self.python = root / "python"
+
+    def is_ready(self):
+        return True
+
+
+REPORT = (
+    '<?xml version="1.0"?><testsuites><testsuite name="pytest" errors="{errors}" failures="{failures}" '
+    'skipped="{skipped}" tests="{tests}"/></testsuites>'
+)
+
+
+@pytest.fixture
+def pretend(tmp_path, monkeypatch):
+    """Run the checks with made-up statuses and a made-up report of pytest."""
+
+    def run(*, statuses, report=""):
+        left = list(statuses)
+
+        def call(check, environment):
+            if check.name == "tests" and report:
+                (tmp_path / "tests.xml").write_text(report, encoding="utf-8")
+            return left.pop(0)
+
+        monkeypatch.setattr(checks, "Environment", Ready)
+        monkeypatch.setattr(checks, "_call", call)
+        return run_checks([], root=tmp_path)
+
+    return run
+
+
+def report(*, tests, failures=0, errors=0, skipped=0):
+    """Return a report as pytest writes it."""
+    return REPORT.format(tests=tests, failures=failures, errors=errors, skipped=skipped)
+
+
+def test_all_in_order_ends_with_zero(pretend, capsys):
+    assert pretend(statuses=[0] * 5, report=report(tests=7, skipped=1)) == 0
+    assert capsys.readouterr().out.splitlines()[-1] == f"{6 + len(CHECKS)} passed, 0 failed"
+
+
+@pytest.mark.parametrize("place", range(5))
+def test_any_one_that_fails_ends_with_one_after_all_were_run(place, pretend, capsys):
+    statuses = [int(number == place) for number in range(5)]
+    assert pretend(statuses=statuses, report=report(tests=7, failures=int(place == 4))) == 1
+    said = capsys.readouterr().out
+    assert said.splitlines()[-1].endswith(" 1 failed")
+    assert [line.split()[0] for line in said.splitlines() if " ok " in line or "FAILED" in line] == [
+        *(check.name for check in CHECKS),
+        "tests",
+    ]
+
+
+def test_a_pytest_that_crashed_counts_as_failed(pretend, capsys):
+    assert pretend(statuses=[0, 0, 0, 0, 3]) == 1
+    assert capsys.readouterr().out.splitlines()[-1] == f"{len(CHECKS)} passed, 1 failed"
+
+
+def test_a_report_is_counted_by_outcome(tmp_path):
+    (tmp_path / "r.xml").write_text(report(tests=10, failures=2, errors=1, skipped=3), encoding="utf-8")
+    assert read_report(tmp_path / "r.xml") == (4, 3, 3)
+
+
+@pytest.mark.parametrize("text", ["", "<testsuite", "not xml"])
+def test_a_report_that_cannot_be_read_counts_nothing(text, tmp_path):
+    (tmp_path / "r.xml").write_text(text, encoding="utf-8")
+    assert read_report(tmp_path / "r.xml") == (0, 0, 0)
+
+
+def test_the_summary_shows_the_time_of_each_check():
+    text = summary([Result("lint", 1, 0, 0, 0.25), Result("tests", 5, 1, 2, 61.04)])
+    assert "lint    ok         0.2 s" in text
+    assert "tests   FAILED    61.0 s  5 passed, 1 failed, 2 skipped" in text
+    assert text.endswith("\n6 passed, 1 failed\n")
