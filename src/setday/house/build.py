@@ -1,10 +1,26 @@
 """From a description to a house, with every finding on the way."""
 
+from collections import Counter
 from dataclasses import dataclass
 
-from setday.findings import Finding
-from setday.house.description import HouseDescription
-from setday.house.model import House
+from shapely import Polygon
+from shapely.geometry import MultiPolygon
+from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
+
+from setday.findings import Finding, Severity, in_order
+from setday.house.above import ceiling_surfaces
+from setday.house.ceilings import Overhead, overheads
+from setday.house.checks import check_doors, check_heights, check_names, check_outside
+from setday.house.description import HouseDescription, Point
+from setday.house.faces import room_faces, surface_of, tidy
+from setday.house.framing import frame_wall, layout_centers, wall_top
+from setday.house.model import House, Opening, Room, Surface, Wall
+from setday.house.openings import place_openings
+from setday.house.placing import PlacedWall, from_inches, place_walls, plan_point
+from setday.house.rooms import FoundRoom, find_rooms, footprint_of
+from setday.house.wet import place_wets
+from setday.measure import Area, Length
 
 __all__ = ["Built", "build_house"]
 
@@ -18,5 +34,156 @@ class Built:
 
 
 def build_house(description: HouseDescription) -> Built:
-    """Derive walls, framing, rooms and surfaces, and check what was written."""
-    return Built(house=None, findings=())
+    """Derive walls, framing, rooms and surfaces, and check what was written.
+
+    Parameters
+    ----------
+    description : HouseDescription
+
+    Returns
+    -------
+    Built
+        Everything found is listed, however much of it there is; the house is None where any of it is a
+        problem.
+    """
+    findings: list[Finding] = list(check_names(description))
+    if not description.walls:
+        return Built(house=None, findings=in_order([*findings, _no_walls(description)]))
+    placed, found = place_walls(description)
+    findings += found
+    openings, found = place_openings(description, placed)
+    findings += found
+    footprint = footprint_of(placed)
+    rooms, found = find_rooms(description, footprint)
+    findings += found
+    over, found = overheads(description, rooms)
+    findings += [*found, *check_outside(description, footprint)]
+    walls, changes = _walls(description, placed, openings)
+    findings += changes
+    dry = _surfaces(rooms, over, placed, walls, footprint)
+    surfaces, found = place_wets(dry, description, placed)
+    findings += [*found, *check_doors(description, surfaces), *check_heights(over, surfaces, walls)]
+    ordered = in_order(findings)
+    if any(f.severity is Severity.PROBLEM for f in ordered):
+        return Built(house=None, findings=ordered)
+    return Built(house=_house(description, walls, rooms, surfaces, footprint), findings=ordered)
+
+
+def _walls(
+    description: HouseDescription, placed: tuple[PlacedWall, ...], openings: dict[str, tuple[Opening, ...]]
+) -> tuple[tuple[Wall, ...], list[Finding]]:
+    by_name = {wall.name: wall for wall in placed}
+    typed = {opening.name: opening for opening in description.openings}
+    walls: list[Wall] = []
+    findings: list[Finding] = []
+    for wall in placed:
+        members, found = frame_wall(wall, openings[wall.name], typed, by_name)
+        findings += found
+        walls.append(
+            Wall(
+                name=wall.name,
+                kind=wall.kind,
+                start=plan_point(*wall.at(wall.frame_start)),
+                end=plan_point(*wall.at(wall.frame_end)),
+                length=from_inches(wall.frame_end - wall.frame_start),
+                top=wall_top(wall),
+                spacing=wall.typed.spacing or wall.kind.spacing,
+                openings=openings[wall.name],
+                members=members,
+                layout=tuple(from_inches(at) for at in layout_centers(wall)),
+            )
+        )
+    return tuple(walls), findings
+
+
+def _surfaces(
+    rooms: tuple[FoundRoom, ...],
+    over: dict[str, Overhead],
+    placed: tuple[PlacedWall, ...],
+    walls: tuple[Wall, ...],
+    footprint: BaseGeometry,
+) -> tuple[Surface, ...]:
+    pairs = tuple(zip(placed, walls, strict=True))
+    low = (footprint.bounds[0], footprint.bounds[1])
+    surfaces: list[Surface] = []
+    for room in rooms:
+        overhead = over.get(room.typed.name)
+        if overhead is None:
+            continue
+        count: Counter[str] = Counter()
+        for face in room_faces(room.space):
+            count[face.facing] += 1
+            mark = f"-{count[face.facing]}" if count[face.facing] > 1 else ""
+            surface_id = f"{room.typed.name}/{face.facing}{mark}"
+            label = f"{room.typed.name}, {face.facing} wall{mark.replace('-', ' ')}"
+            surface = surface_of(face, room, overhead, pairs, surface_id, label)
+            if surface is not None:
+                surfaces.append(surface)
+        surfaces += ceiling_surfaces(room, overhead, low)
+    return tuple(surfaces)
+
+
+def _house(
+    description: HouseDescription,
+    walls: tuple[Wall, ...],
+    rooms: tuple[FoundRoom, ...],
+    surfaces: tuple[Surface, ...],
+    footprint: BaseGeometry,
+) -> House:
+    return House(
+        name=description.name,
+        description=description,
+        walls=walls,
+        rooms=tuple(_room(room, surfaces) for room in rooms),
+        surfaces=surfaces,
+        footprint=_rings(footprint),
+        joists_run={c.room: c.framing_runs for c in description.ceilings},
+        floor_holes=description.floor_holes,
+        reserves=description.reserves,
+        foundation=description.foundation,
+    )
+
+
+def _room(room: FoundRoom, surfaces: tuple[Surface, ...]) -> Room:
+    space = orient(room.space, sign=1.0)
+    outline = _ring(space.exterior.coords)
+    area = Area.polygon(_lengths(outline))
+    holes = tuple(_ring(ring.coords) for ring in space.interiors)
+    for hole in holes:
+        area = area - Area.polygon(_lengths(hole))
+    return Room(
+        name=room.typed.name,
+        use=room.typed.use,
+        outline=outline,
+        holes=holes,
+        area=area,
+        surfaces=tuple(s.id for s in surfaces if s.room == room.typed.name),
+    )
+
+
+def _lengths(ring: tuple[Point, ...]) -> tuple[tuple[Length, Length], ...]:
+    return tuple((point.x, point.y) for point in ring)
+
+
+def _ring(coords: object) -> tuple[Point, ...]:
+    knots = tidy([(float(x), float(y)) for x, y in list(coords)[:-1]])  # type: ignore[call-overload]
+    return tuple(plan_point(x, y) for x, y in knots)
+
+
+def _rings(shape: BaseGeometry) -> tuple[tuple[Point, ...], ...]:
+    parts = list(shape.geoms) if isinstance(shape, MultiPolygon) else [shape]
+    whole = [part for part in parts if isinstance(part, Polygon)]
+    outer = tuple(_ring(part.exterior.coords) for part in whole)
+    inner = tuple(_ring(ring.coords) for part in whole for ring in part.interiors)
+    return outer + inner
+
+
+def _no_walls(description: HouseDescription) -> Finding:
+    return Finding(
+        rule="house.no-walls",
+        about="the house",
+        found="it has no walls.",
+        expected="walls by points, or by walking round.",
+        do="Write the outside walls first; docs/house-file.md shows how.",
+        where=description.where,
+    )

@@ -125,6 +125,8 @@ class Wall:
     openings : tuple of Opening
         By `along`.
     members : tuple of FramingMember
+    layout : tuple of Length
+        Centres of the stud layout along the framing, openings and doubled studs not considered.
     """
 
     name: str
@@ -136,6 +138,7 @@ class Wall:
     spacing: Length
     openings: tuple[Opening, ...]
     members: tuple[FramingMember, ...]
+    layout: tuple[Length, ...] = ()
 
 
 class SurfaceKind(StrEnum):

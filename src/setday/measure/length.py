@@ -30,7 +30,7 @@ class Length:
     sixtyfourths: int
 
     @classmethod
-    def of(cls, *, feet: int | Fraction = 0, inches: int | float | Fraction = 0) -> "Length":
+    def of(cls, *, feet: int | Fraction = 0, inches: float | Fraction = 0) -> "Length":
         """Return the length nearest to so many feet and inches, on the 1/64 in grid.
 
         Parameters
