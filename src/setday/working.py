@@ -9,14 +9,14 @@ __all__ = ["Step", "Working"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One line of a working.
+    r"""One line of a working.
 
     Parameters
     ----------
     label : str
         What is worked out: "north wall, area".
     expression : str
-        The arithmetic with its units: "14'-6\\" x 8'-0\\"".
+        The arithmetic with its units: "14'-6\" x 8'-0\"".
     result : str
         The result with its unit: "116.0 ft2".
     value : float or None

@@ -135,7 +135,8 @@ def _planes(typed: TypedCeiling, room: FoundRoom) -> tuple[Plane, ...] | Finding
     if not low < at < high:
         return _ceiling_finding(
             typed,
-            f"its ridge at {typed.ridge_at} does not cross the room, which runs from {from_inches(low)} to {from_inches(high)}.",
+            f"its ridge at {typed.ridge_at} does not cross the room, "
+            f"which runs from {from_inches(low)} to {from_inches(high)}.",
             "a ridge over the room; a room on one side of it has a ceiling of shape slope.",
         )
     ridge = height + rise * max(at - low, high - at)

@@ -1,6 +1,7 @@
 """Wall surfaces: every straight face of a room, its outline, openings and backing."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import hypot
 
 from shapely import Polygon
@@ -123,7 +124,7 @@ def surface_of(
         kind=SurfaceKind.WALL,
         facing=face.facing,
         outline=tuple((from_inches(x), from_inches(y)) for x, y in outline),
-        openings=tuple(o for span in spans for o in _openings(span, framed[span.wall], face.length)),
+        openings=tuple(o for span in spans for o in _openings(span, framed[span.wall])),
         wet=(),
         backing=tuple(sorted(backing, key=lambda b: (b.x, b.y_low))),
         member_spacing=spacing,
@@ -217,7 +218,7 @@ def _outline(
     )
     roof: list[Knot] = []
     meets = True
-    for low, high in zip(cuts, cuts[1:], strict=False):
+    for low, high in pairwise(cuts):
         if high - low < _PLAY:
             continue
         ceiling = _ceiling_line(face, overhead, low, high)
@@ -299,7 +300,7 @@ def _lower_of(
     return [ends[0], (at, wall[0] + share * (wall[1] - wall[0])), ends[1]], False
 
 
-def _openings(span: Span, wall: Wall, length: float) -> list[SurfaceOpening]:
+def _openings(span: Span, wall: Wall) -> list[SurfaceOpening]:
     found = []
     if span.side not in ("left", "right"):
         return []

@@ -6,6 +6,7 @@ practice, no source; what was really built overrides it).
 """
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from setday.findings import Finding
 from setday.house.description import FramingChange, TypedOpening
@@ -67,7 +68,7 @@ def height_at(top: Top, along: float) -> float:
     """Return the height of a top line at a place along it [in]; level beyond its ends."""
     if along <= top[0][0].inches:
         return top[0][1].inches
-    for (a, ha), (b, hb) in zip(top, top[1:], strict=False):
+    for (a, ha), (b, hb) in pairwise(top):
         if along <= b.inches:
             share = (along - a.inches) / (b.inches - a.inches) if b > a else 0.0
             return ha.inches + share * (hb.inches - ha.inches)
@@ -93,7 +94,7 @@ def frame_wall(
         All placed walls by name.
     """
     frame = _Frame(wall=wall, openings=openings, typed=typed, top=wall_top(wall))
-    fixed = _ends(frame) + _corner_backers(frame, walls) + _partition_backers(frame, walls)
+    fixed = _ends(frame) + _corner_backers(frame) + _partition_backers(frame, walls)
     fixed = [m for m in fixed if not _in_opening(m, frame)]
     around = [m for opening in openings for m in _around(opening, frame)]
     studs = _layout_studs(frame, fixed + around)
@@ -119,8 +120,8 @@ def _ends(frame: _Frame) -> list[FramingMember]:
     return [_upright(MemberKind.END_STUD, at, frame) for at in (THICK / 2, frame.run - THICK / 2)]
 
 
-def _corner_backers(frame: _Frame, walls: dict[str, PlacedWall]) -> list[FramingMember]:
-    """A stud whose face shows beyond the wall that butts against this one at a corner."""
+def _corner_backers(frame: _Frame) -> list[FramingMember]:
+    """Return the stud whose face shows beyond the wall that butts against this one at a corner."""
     backers = []
     for joint in frame.wall.joints:
         through = abs((frame.wall.frame_start if joint.at_start else frame.wall.frame_end) - joint.far) < 1e-6
@@ -132,7 +133,7 @@ def _corner_backers(frame: _Frame, walls: dict[str, PlacedWall]) -> list[Framing
 
 
 def _partition_backers(frame: _Frame, walls: dict[str, PlacedWall]) -> list[FramingMember]:
-    """A pair of studs, one showing on each side of a partition that ends against this wall."""
+    """Return a pair of studs, one showing on each side of a partition that ends against this wall."""
     backers = []
     for other in walls.values():
         for joint in other.joints:
@@ -169,8 +170,7 @@ def _around(opening: Opening, frame: _Frame) -> list[FramingMember]:
     depth = _header_depth(opening, frame)
     members = []
     for side, edge in ((-1, left), (1, right)):
-        for n in range(jacks):
-            members.append(_jack(edge + side * THICK * (n + 0.5), opening, frame))
+        members += [_jack(edge + side * THICK * (n + 0.5), opening, frame) for n in range(jacks)]
         members.append(_upright(MemberKind.KING, edge + side * THICK * (jacks + 0.5), frame))
     if depth > 0:
         reach = THICK * jacks
@@ -242,7 +242,7 @@ def _plates(frame: _Frame) -> list[FramingMember]:
         for low, high in _between_doors(frame)
         for n in range(frame.wall.kind.plates_below)
     ]
-    for (a, ha), (b, hb) in zip(frame.top, frame.top[1:], strict=False):
+    for (a, ha), (b, hb) in pairwise(frame.top):
         for n in range(frame.wall.kind.plates_above):
             down = from_inches(n * THICK)
             plates.append(

@@ -155,7 +155,9 @@ def _placed(typed: TypedWall, kind: WallKind) -> PlacedWall | None:
 
 def _joined(wall: PlacedWall, placed: list[PlacedWall]) -> PlacedWall:
     order = {other.name: n for n, other in enumerate(placed)}
-    joints = [j for at_start in (True, False) for other in placed if (j := _joint(wall, other, at_start))]
+    joints = [
+        j for at_start in (True, False) for other in placed if (j := _joint(wall, other, at_start=at_start))
+    ]
     for joint in joints:
         through = joint.corner and order[wall.name] < order[joint.meets]
         frame = joint.far if through else joint.near
@@ -167,10 +169,10 @@ def _joined(wall: PlacedWall, placed: list[PlacedWall]) -> PlacedWall:
     return replace(wall, joints=tuple(joints))
 
 
-def _joint(wall: PlacedWall, other: PlacedWall, at_start: bool) -> Joint | None:
+def _joint(wall: PlacedWall, other: PlacedWall, *, at_start: bool) -> Joint | None:
     if other.name == wall.name or wall.parallel_to(other):
         return None
-    if not _touches(wall, other, at_start, MEET):
+    if not _touches(wall, other, MEET, at_start=at_start):
         return None
     center, slant = _crossing(wall, other)
     reach = other.half / abs(slant)
@@ -178,8 +180,8 @@ def _joint(wall: PlacedWall, other: PlacedWall, at_start: bool) -> Joint | None:
     along_other = other.along(*wall.at(center))
     near_start = along_other < wall.half / abs(slant) + MEET
     near_end = along_other > other.length - wall.half / abs(slant) - MEET
-    corner = (near_start and _touches(other, wall, True, MEET)) or (
-        near_end and _touches(other, wall, False, MEET)
+    corner = (near_start and _touches(other, wall, MEET, at_start=True)) or (
+        near_end and _touches(other, wall, MEET, at_start=False)
     )
     return Joint(
         wall=wall.name,
@@ -193,7 +195,7 @@ def _joint(wall: PlacedWall, other: PlacedWall, at_start: bool) -> Joint | None:
     )
 
 
-def _touches(wall: PlacedWall, other: PlacedWall, at_start: bool, play: float) -> bool:
+def _touches(wall: PlacedWall, other: PlacedWall, play: float, *, at_start: bool) -> bool:
     """Tell whether an end of `wall` lies in or on the framing of `other`, give or take `play`."""
     x, y = wall.at(0.0 if at_start else wall.length)
     along = other.along(x, y)
@@ -214,17 +216,17 @@ def _end_findings(wall: PlacedWall, walls: tuple[PlacedWall, ...]) -> list[Findi
         if any(j.at_start == at_start for j in wall.joints):
             continue
         others = [o for o in walls if o.name != wall.name and not wall.parallel_to(o)]
-        close = [o for o in others if _touches(wall, o, at_start, NEARLY)]
+        close = [o for o in others if _touches(wall, o, NEARLY, at_start=at_start)]
         if not close:
             continue
         x, y = wall.at(0.0 if at_start else wall.length)
         nearest = min(close, key=lambda o: abs(o.left_of(x, y)) - o.half)
         gap = abs(nearest.left_of(x, y)) - nearest.half
-        findings.append(_gap_finding(wall, nearest, at_start, gap))
+        findings.append(_gap_finding(wall, nearest, gap, at_start=at_start))
     return findings
 
 
-def _gap_finding(wall: PlacedWall, other: PlacedWall, at_start: bool, gap: float) -> Finding:
+def _gap_finding(wall: PlacedWall, other: PlacedWall, gap: float, *, at_start: bool) -> Finding:
     end = "start" if at_start else "end"
     point = wall.typed.start if at_start else wall.typed.end
     how = f"{from_inches(gap)} away from" if gap > 0 else "beside, but past the end of,"

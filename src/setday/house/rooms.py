@@ -1,6 +1,7 @@
 """Rooms found from the walls: the spaces that framing encloses."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shapely import Point as ShapelyPoint
 from shapely import Polygon, box, unary_union
@@ -164,7 +165,7 @@ def _reach(patch: Polygon, room: Polygon | None, point: ShapelyPoint, width: flo
 
 def _sides(patch: Polygon) -> list[tuple[tuple[float, ...], tuple[float, ...]]]:
     corners = list(patch.exterior.coords)
-    return list(zip(corners, corners[1:], strict=False))
+    return list(pairwise(corners))
 
 
 def _encloses(footprint: BaseGeometry, point: ShapelyPoint, gap: int) -> bool:

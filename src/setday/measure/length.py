@@ -12,7 +12,7 @@ PER_FOOT = 12 * PER_INCH
 
 @dataclass(frozen=True, slots=True, order=True)
 class Length:
-    """A length in whole sixty-fourths of an inch, the finest mark of a framing rule.
+    r"""A length in whole sixty-fourths of an inch, the finest mark of a framing rule.
 
     Parameters
     ----------
@@ -24,7 +24,7 @@ class Length:
     >>> Length.of(feet=12, inches=Fraction(13, 2))
     Length(sixtyfourths=9632)
     >>> str(Length.of(feet=12, inches=Fraction(13, 2)))
-    '12\\'-6 1/2"'
+    '12\'-6 1/2"'
     """
 
     sixtyfourths: int

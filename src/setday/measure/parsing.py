@@ -17,7 +17,8 @@ _LONGEST_TEXT = 60
 _FEET = r"(?:'|ft\.?|feet|foot)"
 _INCH = r'(?:"|\'\'|in\.?|inch(?:es)?)'
 _NUMBER = r"\d{1,7}(?:\.\d{0,9})?|\.\d{1,9}"
-_INCHES = rf"(?:(?P<whole>{_NUMBER})(?:[ -]+(?P<num>\d{{1,3}})/(?P<den>\d{{1,3}}))?|(?P<lnum>\d{{1,3}})/(?P<lden>\d{{1,3}}))"
+_WHOLE = rf"(?P<whole>{_NUMBER})(?:[ -]+(?P<num>\d{{1,3}})/(?P<den>\d{{1,3}}))?"
+_INCHES = rf"(?:{_WHOLE}|(?P<lnum>\d{{1,3}})/(?P<lden>\d{{1,3}}))"
 _FEET_INCHES = re.compile(
     rf"(?P<sign>-)?(?P<feet>{_NUMBER})\s*{_FEET}(?:\s*-?\s*{_INCHES}\s*{_INCH}?)?", re.IGNORECASE
 )
@@ -45,7 +46,7 @@ _MARKS = str.maketrans(
 
 
 def parse_length(text: str) -> Length:
-    """Read a length as written on site.
+    r"""Read a length as written on site.
 
     Parameters
     ----------
@@ -65,7 +66,7 @@ def parse_length(text: str) -> Length:
 
     Examples
     --------
-    >>> parse_length("12'-6 1/2\\"")
+    >>> parse_length("12'-6 1/2\"")
     Length(sixtyfourths=9632)
     >>> parse_length("3.81 m").inches
     150.0

@@ -10,7 +10,7 @@ SIXTEENTH = Length(PER_INCH // 16)
 
 
 def write_feet_inches(length: Length, *, nearest: Length | None = SIXTEENTH) -> str:
-    """Write a length as feet, inches and a fraction.
+    r"""Write a length as feet, inches and a fraction.
 
     Parameters
     ----------
@@ -22,7 +22,7 @@ def write_feet_inches(length: Length, *, nearest: Length | None = SIXTEENTH) -> 
     Examples
     --------
     >>> write_feet_inches(Length.of(feet=12, inches=6.5))
-    '12\\'-6 1/2"'
+    '12\'-6 1/2"'
     >>> write_feet_inches(Length.of(inches=7.25))
     '7 1/4"'
     """

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from math import isfinite
 
 from setday.errors import MeasureError, RuleError
 from setday.measure import Length, parse_length
@@ -188,7 +189,7 @@ def _yes_no(text: str) -> bool:
 
 def _number(text: str) -> float:
     value = float(text)
-    if value != value or abs(value) == float("inf"):
+    if not isfinite(value):
         raise ValueError(text)
     return value
 
