@@ -25,13 +25,16 @@ def write_feet_inches(length: Length, *, nearest: Length | None = SIXTEENTH) -> 
     '12\'-6 1/2"'
     >>> write_feet_inches(Length.of(inches=7.25))
     '7 1/4"'
+    >>> write_feet_inches(Length.of(feet=15, inches=0.75))
+    '15\'-0 3/4"'
     """
     shown = length if nearest is None else length.to_nearest(nearest)
     sign = "-" if shown.sixtyfourths < 0 else ""
     feet, rest = divmod(abs(shown.sixtyfourths), PER_FOOT)
     if not feet:
         return f'{sign}{_inches(rest)}"'
-    return f"{sign}{feet}'-{_inches(rest)}\""
+    none = "0 " if 0 < rest < PER_INCH else ""
+    return f"{sign}{feet}'-{none}{_inches(rest)}\""
 
 
 def write_inches(length: Length, *, nearest: Length | None = SIXTEENTH) -> str:

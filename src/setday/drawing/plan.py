@@ -1,0 +1,177 @@
+"""The floor plan, to scale."""
+
+from setday.drawing.ink import FINE, Svg, group, line, polygon
+from setday.drawing.lettering import NORMAL, SMALL, Taken, letters
+from setday.drawing.paper import LETTER, Link, Paper, Scale, finish, key_of, scale_bar, scale_to_fit
+from setday.drawing.plan_dimensions import draw_dimensions, margins
+from setday.drawing.plan_rooms import Key, draw_arrows, draw_boxes, draw_ridges, draw_rooms, room_size
+from setday.drawing.plan_sight import Sight, extent
+from setday.drawing.plan_walls import draw_openings, draw_surface_strips, draw_walls, tags_of
+from setday.drawing.table import Table
+from setday.house import House
+
+__all__ = ["opening_table", "plan", "room_table"]
+
+_FOOT_ROOM = 54.0
+
+
+def plan(
+    house: House,
+    *,
+    paper: Paper = LETTER,
+    studs: bool = False,
+    ceilings: bool = True,
+    link: Link | None = None,
+    key: str = "plan",
+) -> str:
+    """Draw the floor plan of a house.
+
+    Parameters
+    ----------
+    house : House
+    paper : Paper
+        What it is drawn for: `LETTER`, `LANDSCAPE` or `PHONE`.
+    studs : bool
+        Show every stud instead of solid walls.
+    ceilings : bool
+        Show ridges, and the way the ceiling framing runs.
+    link : callable or None
+        Gives the address of a "wall", a "room" or a "surface" by name; everything with an address can be
+        reached by pointer and by keyboard.
+    key : str
+        Prefix of the ids, one of its own for every drawing of a page.
+
+    Returns
+    -------
+    str
+        An SVG.
+    """
+    west, south, east, north = extent(house)
+    wide, deep = east - west, north - south
+    scale = scale_to_fit(
+        width_in=wide,
+        height_in=deep,
+        room_x=paper.width - 150,
+        room_y=paper.height - 150 - _FOOT_ROOM,
+        paper=paper,
+    )
+    sight = Sight(per_inch=scale.per_inch, left=0, top=0, west=west, north=north)
+    need = margins(house, sight)
+    if need.left + need.right + wide * scale.per_inch > paper.width and not paper.to_scale:
+        scale = Scale(per_inch=(paper.width - need.left - need.right) / wide)
+    sight = Sight(per_inch=scale.per_inch, left=need.left, top=need.top, west=west, north=north)
+    width = max(need.left + need.right + wide * scale.per_inch, 300.0)
+    foot = need.top + deep * scale.per_inch + need.bottom
+    body, marks = _body(house, sight, studs=studs, ceilings=ceilings, link=link)
+    below, height = _below(house, scale, (width, foot), marks)
+    return finish(
+        body=(draw_dimensions(house, sight), body, below),
+        title=f"Floor plan of {house.name}",
+        desc=_words(house),
+        width=width,
+        height=height,
+        key=key_of(key),
+        links=link is not None,
+    )
+
+
+def _body(house: House, sight: Sight, *, studs: bool, ceilings: bool, link: Link | None) -> tuple[Svg, Key]:
+    """Draw what stands inside the dimension chains; return it and what its small letters stand for."""
+    taken, key = Taken(), Key()
+    walls = draw_walls(house, sight, studs=studs, link=link)
+    openings = draw_openings(house, sight, taken=taken)
+    boxes = draw_boxes(house, sight, taken=taken, key=key)
+    ridges = draw_ridges(house, sight, taken=taken) if ceilings else Svg("")
+    rooms = draw_rooms(house, sight, taken=taken, key=key, link=link)
+    arrows = draw_arrows(house, sight, taken=taken) if ceilings else Svg("")
+    strips = draw_surface_strips(house, sight, link=link)
+    return group(ridges, boxes, rooms, arrows, walls, openings, strips), key
+
+
+def _below(house: House, scale: Scale, corner: tuple[float, float], key: Key) -> tuple[Svg, float]:
+    """Draw scale, north, key and how to read the plan; return it and the height of the drawing."""
+    width, foot = corner
+    lines = [f"{mark} = {words}" for mark, words in key.entries]
+    lines += _reading(house)
+    parts = [scale_bar(x=22, y=foot + 16, scale=scale), _north(width - 30, foot + 20)]
+    y = foot + 48
+    for text in (part for entry in lines for part in _folded(entry, width - 24)):
+        parts.append(letters(text, x=12, y=y, size=SMALL, anchor="start"))
+        y += SMALL * 1.4
+    return group(*parts), y + 4
+
+
+def _reading(house: House) -> list[str]:
+    """Say how the plan is to be read."""
+    notes = ["Dimensions are to the framing: outside faces, centers of partitions, centers of openings."]
+    kinds = {opening.kind for wall in house.walls for opening in wall.openings}
+    if "door" in kinds:
+        notes.append("Door swings are drawn by convention; the house file does not say them.")
+    return notes
+
+
+def _folded(text: str, width: float) -> list[str]:
+    """Break a note into lines that fit the drawing."""
+    room = max(20, int(width / (0.602 * SMALL)))
+    lines, current = [], ""
+    for word in text.split():
+        if current and len(current) + len(word) + 1 > room:
+            lines.append(current)
+            current = word
+        else:
+            current = f"{current} {word}".strip()
+    return [*lines, current] if current else lines
+
+
+def _north(x: float, y: float) -> Svg:
+    return group(
+        line(x1=x, y1=y + 14, x2=x, y2=y - 14, width=FINE),
+        polygon([(x, y - 14), (x - 5, y + 2), (x, y - 2)], width=FINE, fill="ink"),
+        polygon([(x, y - 14), (x + 5, y + 2), (x, y - 2)], width=FINE),
+        letters("N", x=x, y=y - 21, size=NORMAL, bold=True),
+    )
+
+
+def _words(house: House) -> str:
+    rooms = "; ".join(f"{room.name}, {room_size(room)}, {room.area}" for room in house.rooms)
+    west, south, east, north = extent(house)
+    return (
+        f"Plan seen from above, north up. Over all {(east - west) / 12:.1f} ft east to west and "
+        f"{(north - south) / 12:.1f} ft north to south. Rooms: {rooms}."
+    )
+
+
+def room_table(house: House) -> Table:
+    """Return the rooms of the plan in words and figures."""
+    rows = tuple(
+        (room.name, room_size(room), f"{room.area.sqft:,.1f}", str(len(room.surfaces)))
+        for room in house.rooms
+    )
+    return Table(
+        caption="Rooms, framing to framing",
+        head=("Room", "Inside size", "Floor ft2", "Surfaces"),
+        rows=rows,
+        figures=(False, False, True, True),
+    )
+
+
+def opening_table(house: House) -> Table:
+    """Return what the marks of doors and windows on the plan stand for; sizes are rough openings."""
+    rows = tuple(
+        (
+            tag.mark,
+            tag.opening.name,
+            str(tag.opening.kind),
+            tag.wall.name,
+            str(tag.opening.width),
+            str(tag.opening.height),
+            str(tag.opening.head),
+        )
+        for tag in tags_of(house)
+    )
+    return Table(
+        caption="Doors and windows, rough openings",
+        head=("Mark", "Name", "Kind", "Wall", "Wide", "High", "Head above subfloor"),
+        rows=rows,
+        figures=(False, False, False, False, True, True, True),
+    )
