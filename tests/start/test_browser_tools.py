@@ -22,6 +22,7 @@ def test_a_plain_good_page_has_no_barriers(page, barriers):
         (GOOD.replace("<h1>Yard</h1>", '<p style="color:#bbb;background:#fff">faint</p>'), "color-contrast"),
         (GOOD.replace("<h1>Yard</h1>", "<form><input type=text></form>"), "label"),
     ],
+    ids=["no language", "faint text", "field without a name"],
 )
 def test_each_barrier_is_named(page, barriers, spoiled, rule):
     page.set_content(spoiled)
