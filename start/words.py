@@ -2,7 +2,6 @@
 
 import os
 import sys
-from typing import NoReturn
 
 from start.place import ROOT, Environment, clean_variables
 from start.refusal import Refusal
@@ -64,8 +63,10 @@ def _start_command(words: list[str]) -> int:
 def hand_over(command: list[str]) -> int:
     """Become the command; where the system cannot do that, run it and return its exit status."""
     variables = clean_variables()
+    sys.stdout.flush()
+    sys.stderr.flush()
     if os.name != "nt":
-        _replace_process(command, variables)
+        os.execve(command[0], command, variables)  # noqa: S606
     import subprocess
 
     process = subprocess.Popen(command, env=variables)
@@ -74,9 +75,3 @@ def hand_over(command: list[str]) -> int:
             return process.wait()
         except KeyboardInterrupt:  # the command got it too, and ends in its own way
             continue
-
-
-def _replace_process(command: list[str], variables: dict[str, str]) -> NoReturn:
-    sys.stdout.flush()
-    sys.stderr.flush()
-    os.execve(command[0], command, variables)  # noqa: S606

@@ -64,7 +64,7 @@ def test_a_source_can_be_looked_up(source):
             lacking.append(f"{key}: certainty {certainty!r} is none of {sorted(CERTAINTIES)}")
         needed = ("title", "publisher", "edition", "section") if certainty == "published" else ("title",)
         lacking += [f"{key}: no {field}" for field in needed if not str(entry.get(field, "")).strip()]
-    assert lacking == []
+    assert lacking == [], "where the copy that was read does not show one, say so in its place"
 
 
 @pytest.mark.parametrize("table", TABLES, ids=named)

@@ -103,3 +103,15 @@ def test_an_old_python_is_told_which_one_is_needed():
     assert ended.returncode == 2
     assert ended.stderr.startswith("Setday needs Python 3.11 or newer; this is Python 3.10 (")
     assert "Traceback" not in ended.stderr
+
+
+def test_a_later_start_loads_little_before_the_command():
+    heavy = {"subprocess", "venv", "typing", "xml", "http", "ssl", "email"}
+    loaded = "import sys; import start.words; print(*{name.split('.')[0] for name in sys.modules})"
+    said = subprocess.run(
+        [sys.executable, "-I", "-S", "-c", f"import sys; sys.path.insert(0, {str(ROOT)!r}); {loaded}"],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert heavy & set(said.stdout.split()) == set()
