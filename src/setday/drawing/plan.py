@@ -1,7 +1,8 @@
 """The floor plan, to scale."""
 
 from setday.drawing.ink import FINE, Svg, group, line, polygon
-from setday.drawing.lettering import NORMAL, SMALL, Taken, letters
+from setday.drawing.lettering import NORMAL, Taken, letters
+from setday.drawing.notes import notes_below
 from setday.drawing.paper import LETTER, Link, Paper, Scale, finish, key_of, scale_bar, scale_to_fit
 from setday.drawing.plan_dimensions import draw_dimensions, margins
 from setday.drawing.plan_rooms import Key, draw_arrows, draw_boxes, draw_ridges, draw_rooms, room_size
@@ -94,11 +95,8 @@ def _below(house: House, scale: Scale, corner: tuple[float, float], key: Key) ->
     lines = [f"{mark} = {words}" for mark, words in key.entries]
     lines += _reading(house)
     parts = [scale_bar(x=22, y=foot + 16, scale=scale), _north(width - 30, foot + 20)]
-    y = foot + 48
-    for text in (part for entry in lines for part in _folded(entry, width - 24)):
-        parts.append(letters(text, x=12, y=y, size=SMALL, anchor="start"))
-        y += SMALL * 1.4
-    return group(*parts), y + 4
+    words, end = notes_below(lines, y=foot + 48, width=width)
+    return group(*parts, words), end
 
 
 def _reading(house: House) -> list[str]:
@@ -108,19 +106,6 @@ def _reading(house: House) -> list[str]:
     if "door" in kinds:
         notes.append("Door swings are drawn by convention; the house file does not say them.")
     return notes
-
-
-def _folded(text: str, width: float) -> list[str]:
-    """Break a note into lines that fit the drawing."""
-    room = max(20, int(width / (0.602 * SMALL)))
-    lines, current = [], ""
-    for word in text.split():
-        if current and len(current) + len(word) + 1 > room:
-            lines.append(current)
-            current = word
-        else:
-            current = f"{current} {word}".strip()
-    return [*lines, current] if current else lines
 
 
 def _north(x: float, y: float) -> Svg:

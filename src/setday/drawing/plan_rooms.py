@@ -52,39 +52,40 @@ def draw_rooms(house: House, sight: Sight, *, taken: Taken, key: Key, link: Link
 
 
 def _lettered(room: Room, rings: Sequence[list[tuple[float, float]]], taken: Taken) -> Svg | None:
-    for lines, size, upright in _wordings(room):
-        wide = max(text_width(text, size=size + (1 if i == 0 else 0)) for i, text in enumerate(lines)) + 6
-        tall = len(lines) * size * _LEADING + 4
+    for words, lines, size, upright in _wordings(room):
+        every = [(text, size + 1, True) for text in words] + [(text, size, False) for text in lines]
+        wide = max(text_width(text, size=large) for text, large, _ in every) + 6
+        tall = len(every) * size * _LEADING + 4
         box = _free_place(rings, (tall, wide) if upright else (wide, tall), taken)
         if box:
-            return _lines(lines, box, size=size, upright=upright)
+            return _lines(every, box, leading=size * _LEADING, upright=upright)
     return None
 
 
-def _wordings(room: Room) -> Iterator[tuple[tuple[str, ...], float, bool]]:
-    """Yield ways to letter a room, fullest first."""
-    name, size, area = room.name, room_size(room), str(room.area)
-    words = tuple(name.split(" ", 1))
+def _wordings(room: Room) -> Iterator[tuple[tuple[str, ...], tuple[str, ...], float, bool]]:
+    """Yield ways to letter a room, fullest first: lines of its name, further lines, size, upright."""
+    size, area = room_size(room), str(room.area)
+    whole = (room.name,)
+    broken = tuple(room.name.split(" ", 1))
     for upright in (False, True):
-        yield (name, size, area), NORMAL, upright
-        yield (*words, size, area), SMALL, upright
+        yield whole, (size, area), NORMAL, upright
+        yield broken, (size, area), SMALL, upright
         if " x " in size:
-            first, second = size.split(" x ", 1)
-            yield (*words, f"{first} x", second, area), SMALL, upright
+            first, _, second = size.partition(" x ")
+            yield broken, (f"{first} x", second, area), SMALL, upright
     for upright in (False, True):
-        yield (name, area), SMALL, upright
-        yield (name,), SMALL, upright
-        yield words, SMALL, upright
+        yield whole, (area,), SMALL, upright
+        yield whole, (), SMALL, upright
+        yield broken, (), SMALL, upright
 
 
-def _lines(lines: Sequence[str], box: Box, *, size: float, upright: bool) -> Svg:
+def _lines(every: Sequence[tuple[str, float, bool]], box: Box, *, leading: float, upright: bool) -> Svg:
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
     parts = []
-    for i, text in enumerate(lines):
-        off = (i - (len(lines) - 1) / 2) * size * _LEADING
+    for i, (text, size, bold) in enumerate(every):
+        off = (i - (len(every) - 1) / 2) * leading
         at_x, at_y = (x + off, y) if upright else (x, y + off)
-        larger = size + 1 if i == 0 else size
-        parts.append(letters(text, x=at_x, y=at_y, size=larger, upright=upright, bold=i == 0))
+        parts.append(letters(text, x=at_x, y=at_y, size=size, upright=upright, bold=bold))
     return group(*parts)
 
 
@@ -157,7 +158,7 @@ def _framing_arrow(ceiling: TypedCeiling, rings: Sequence[list[tuple[float, floa
     words = f'{ceiling.spacing.inches:g}" o.c.'
     upright = ceiling.framing_runs is Axis.NORTH_SOUTH
     for text, long in (
-        (f"joists {words}", 92.0),
+        (f"framing {words}", 98.0),
         (words, 60.0),
         (words, text_width(words, size=SMALL) + 4),
         ("", 30.0),

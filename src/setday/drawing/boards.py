@@ -1,0 +1,274 @@
+"""A surface with its boards: numbered pieces, their sizes, and every joint by its kind."""
+
+from collections.abc import Sequence
+
+from setday.boards.outcome import Layout, Piece
+from setday.boards.problem import Board, Rows, Surface, Void
+from setday.drawing.board_joints import Joint, JointKind, joints, widths_of
+from setday.drawing.board_marks import piece_marks, piece_size, rows_of
+from setday.drawing.elevation import Elevation, Sides, crossed_box, fit, words_in_box
+from setday.drawing.ink import BOLD, DOTTED, LINE, Svg, group, line, polygon
+from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_width
+from setday.drawing.notes import notes_below
+from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar
+from setday.drawing.plan_sight import box_in_ring
+from setday.drawing.table import Table
+from setday.measure import Length
+
+__all__ = ["board_layout", "draw_joint", "piece_corners", "piece_table"]
+
+_STYLES = {
+    JointKind.BUTT: (BOLD, None),
+    JointKind.TAPERED: (LINE, "11 4"),
+    JointKind.CUT: (LINE, "7 3 1.5 3"),
+}
+
+
+def board_layout(
+    surface: Surface,
+    layout: Layout,
+    *,
+    boards: Sequence[Board],
+    paper: Paper = LETTER,
+    members: bool = True,
+    key: str = "boards",
+) -> str:
+    """Draw the boards of one surface as they are hung, seen from inside the room.
+
+    Parameters
+    ----------
+    surface : Surface
+        As the layout problem has it.
+    layout : Layout
+        Of the whole house; only the pieces on `surface` are drawn.
+    boards : sequence of Board
+        The price list, for the widths of the boards.
+    paper : Paper
+    members : bool
+        Show the framing behind.
+    key : str
+        Prefix of the ids.
+
+    Returns
+    -------
+    str
+        An SVG.
+    """
+    pieces = [piece for piece in layout.pieces if piece.surface == surface.id]
+    rows = rows_of(layout, surface.id)
+    found = joints(surface, pieces, rows=rows, widths=widths_of(layout, boards))
+    size = (surface.width / 64, surface.height / 64)
+    scale, view, chains, area = fit(size_in=size, sides=_sides(surface, pieces, found), paper=paper, below=90)
+    outline = view.ring([(x / 64, y / 64) for x, y in surface.outline])
+    lettering, smalls = _letter_pieces(surface, pieces, view, layout)
+    body = (
+        chains,
+        *_pieces_and_members(surface, pieces, view, members=members),
+        *(_void(void, view) for void in surface.voids),
+        *(draw_joint(joint, view) for joint in found),
+        polygon(outline, width=LINE),
+        lettering,
+    )
+    width = max(area.right, 330.0)
+    legend = _legend(x=12, y=area.bottom + 46, width=width, kinds=sorted({joint.kind for joint in found}))
+    notes, height = notes_below(
+        [*smalls, *_gave_way(surface, layout)], y=area.bottom + 46 + legend[1], width=width
+    )
+    bar = scale_bar(x=view.left, y=area.bottom + 14, scale=scale, feet=(0, 2, 4))
+    return finish(
+        body=(*body, bar, legend[0], notes),
+        title=f"Boards of {surface.label}",
+        desc=_words(surface, pieces, layout, found),
+        width=width,
+        height=height,
+        key=key_of(key, surface.id),
+    )
+
+
+def piece_corners(piece: Piece) -> tuple[tuple[int, int], ...]:
+    """Return the corners of a piece on its surface [1/64 in]."""
+    if piece.outline:
+        return piece.outline
+    right, top = piece.x + piece.w, piece.y + piece.h
+    return ((piece.x, piece.y), (right, piece.y), (right, top), (piece.x, top))
+
+
+def draw_joint(joint: Joint, view: Elevation) -> Svg:
+    """Draw a joint in the line style of its kind."""
+    width, dash = _STYLES[joint.kind]
+    return line(
+        x1=view.x(joint.x1 / 64), y1=view.y(joint.y1 / 64), x2=view.x(joint.x2 / 64), y2=view.y(joint.y2 / 64),
+        width=width, dash=dash,
+    )  # fmt: skip
+
+
+def _pieces_and_members(
+    surface: Surface, pieces: Sequence[Piece], view: Elevation, *, members: bool
+) -> list[Svg]:
+    marks = {id(piece): f"{surface.id}#{i}" for i, piece in enumerate(pieces)}
+    drawn = [
+        polygon(
+            view.ring([(x / 64, y / 64) for x, y in piece_corners(piece)]),
+            width=0,
+            fill="paper",
+            data_kind="piece",
+            data_id=marks[id(piece)],
+            data_board=str(piece.board),
+        )
+        for piece in pieces
+    ]
+    if members:
+        for m in surface.members:
+            x, low, high = view.x(m.x / 64), view.y(m.y_low / 64), view.y(m.y_high / 64)
+            drawn.append(line(x1=x, y1=low, x2=x, y2=high, dash=DOTTED))
+    return drawn
+
+
+def _void(void: Void, view: Elevation) -> Svg:
+    box = view.box(void.x / 64, void.y / 64, void.w / 64, void.h / 64)
+    words = words_in_box(box, (void.name,)) if void.name else None
+    return group(crossed_box(box, door=void.y <= 0), words or Svg(""))
+
+
+def _letter_pieces(
+    surface: Surface, pieces: Sequence[Piece], view: Elevation, layout: Layout
+) -> tuple[Svg, list[str]]:
+    """Write mark and size on every piece; sizes that do not fit go into notes beneath."""
+    marks, rows = piece_marks(layout), rows_of(layout, surface.id)
+    taken = Taken([view.box(v.x / 64, v.y / 64, v.w / 64, v.h / 64) for v in surface.voids])
+    parts, smalls = [], []
+    for piece in pieces:
+        size = piece_size(piece, rows)
+        ring = view.ring([(x / 64, y / 64) for x, y in piece_corners(piece)])
+        lettered = _on_piece(marks[piece], size, ring, taken)
+        if lettered is None:
+            smalls.append(f"{marks[piece]} = {size}")
+            lettered = _only_mark(marks[piece], ring, taken)
+        parts.append(lettered)
+    return group(*parts), smalls
+
+
+def _on_piece(mark: str, size: str, ring: list[tuple[float, float]], taken: Taken) -> Svg | None:
+    first, _, second = size.partition(" x ")
+    for lines, upright in (((size,), False), ((f"{first} x", second), False), ((size,), True)):
+        wide = max(text_width(text, size=SMALL) for text in lines) + 6
+        tall = 22 + len(lines) * SMALL * 1.3
+        box = _place(ring, (tall, wide) if upright else (wide, tall), taken)
+        if box:
+            return _mark_and_size(mark, lines, box, upright=upright)
+    return None
+
+
+def _mark_and_size(mark: str, lines: Sequence[str], box: Box, *, upright: bool) -> Svg:
+    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    if upright:
+        return group(
+            letters(mark, x=box.left + 11, y=y, size=NORMAL + 4, bold=True, halo=True, upright=True),
+            letters(lines[0], x=box.right - SMALL * 0.8, y=y, size=SMALL, halo=True, upright=True),
+        )
+    parts = [letters(mark, x=x, y=box.top + 11, size=NORMAL + 4, bold=True, halo=True)]
+    for i, text in enumerate(lines):
+        parts.append(letters(text, x=x, y=box.top + 22 + (i + 0.6) * SMALL * 1.3, size=SMALL, halo=True))
+    return group(*parts)
+
+
+def _only_mark(mark: str, ring: list[tuple[float, float]], taken: Taken) -> Svg:
+    """Write only the mark of a small piece; on the tiniest it stands across its edges on blank paper."""
+    wide, tall = text_width(mark, size=SMALL) + 3, SMALL * 1.2
+    for upright in (False, True):
+        box = _place(ring, (tall, wide) if upright else (wide, tall), taken)
+        if box:
+            x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+            return letters(mark, x=x, y=y, size=SMALL, bold=True, halo=True, upright=upright)
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+    narrow = max(xs) - min(xs) < max(ys) - min(ys)
+    return letters(mark, x=x, y=y, size=SMALL, bold=True, halo=True, upright=narrow)
+
+
+def _place(ring: list[tuple[float, float]], size: tuple[float, float], taken: Taken) -> Box | None:
+    """Take the free box of that size inside a piece, nearest its middle."""
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    wide, tall = size
+    free_x, free_y = max(xs) - min(xs) - wide, max(ys) - min(ys) - tall
+    if free_x < 0 or free_y < 0:
+        return None
+    steps = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.02, 0.98)
+    places = sorted((abs(a - 0.5) * free_x + abs(b - 0.5) * free_y, a, b) for a in steps for b in steps)
+    for _, a, b in places:
+        left, top = min(xs) + a * free_x, min(ys) + b * free_y
+        box = Box(left, top, left + wide, top + tall)
+        if taken.free(box) and box_in_ring(box, ring):
+            taken.take(box)
+            return box
+    return None
+
+
+def _sides(surface: Surface, pieces: Sequence[Piece], found: Sequence[Joint]) -> Sides:
+    """Dimension the joints of the lowest row below, of the highest above, and the rows at the left."""
+    wide, high = surface.width, surface.height
+    upright = [joint for joint in found if joint.x1 == joint.x2]
+    level = [joint for joint in found if joint.y1 == joint.y2]
+    low = {joint.x1 for joint in upright if min(joint.y1, joint.y2) == min((p.y for p in pieces), default=0)}
+    top = {
+        joint.x1
+        for joint in upright
+        if max(joint.y1, joint.y2) >= max((p.y + p.h for p in pieces), default=0)
+    }
+    left = {joint.y1 for joint in level}
+    right: set[float] = {y for _, y in surface.outline}
+    return Sides(
+        top=(_chain({0, wide, *top}),) if top else (),
+        bottom=(_chain({0, wide, *low}), _chain({0.0, wide})),
+        left=(_chain({0, high, *left}),),
+        right=(_chain(right),) if len(right) > 2 else (),
+    )
+
+
+def _chain(places: set[float]) -> tuple[Length, ...]:
+    return tuple(Length(round(place)) for place in sorted(places))
+
+
+def _legend(*, x: float, y: float, width: float, kinds: Sequence[JointKind]) -> tuple[Svg, float]:
+    """Draw the line style of every kind of joint on the drawing with its name; return it and its height."""
+    parts, at, down = [], x, 0.0
+    for kind in kinds:
+        stroke, dash = _STYLES[kind]
+        need = 42 + text_width(kind.value, size=SMALL) + 16
+        if at > x and at + need > width:
+            at, down = x, down + 14
+        parts.append(line(x1=at, y1=y + down, x2=at + 34, y2=y + down, width=stroke, dash=dash))
+        parts.append(letters(kind.value, x=at + 40, y=y + down, size=SMALL, anchor="start"))
+        at += need
+    return group(*parts), down + 16 if kinds else 0.0
+
+
+def _gave_way(surface: Surface, layout: Layout) -> list[str]:
+    """Return the sentences on rules that had to give way on this surface."""
+    about = [text for text in layout.relaxed if surface.label in text or surface.id in text]
+    return [f"\N{BLACK UP-POINTING TRIANGLE} Rule that gave way: {text}" for text in about]
+
+
+def _words(surface: Surface, pieces: Sequence[Piece], layout: Layout, found: Sequence[Joint]) -> str:
+    marks, rows = piece_marks(layout), rows_of(layout, surface.id)
+    each = "; ".join(f"{marks[p]}, {piece_size(p, rows)}" for p in pieces)
+    butt = sum(joint.length for joint in found if joint.kind is JointKind.BUTT) / 768
+    way = "along the width" if rows is Rows.ALONG else "up the height"
+    gave = " ".join(_gave_way(surface, layout))
+    return f"{len(pieces)} pieces in rows {way}, {butt:.1f} ft of butt joints. Pieces: {each}. {gave}".strip()
+
+
+def piece_table(surface: Surface, layout: Layout) -> Table:
+    """Return the pieces of a surface in words and figures, in hanging order."""
+    marks, rows = piece_marks(layout), rows_of(layout, surface.id)
+    keys = {bought.number: bought.key for bought in layout.boards}
+    return Table(
+        caption=f"Pieces on {surface.label}",
+        head=("Piece", "Cut from", "Row", "Size", "From the left", "Up"),
+        rows=tuple(
+            (marks[p], keys[p.board], str(p.row + 1), piece_size(p, rows), str(Length(p.x)), str(Length(p.y)))
+            for p in layout.pieces
+            if p.surface == surface.id
+        ),
+        figures=(False, False, True, False, True, True),
+    )

@@ -1,0 +1,34 @@
+"""Lines of words under a drawing, folded to its width."""
+
+from collections.abc import Sequence
+
+from setday.drawing.ink import Svg, group
+from setday.drawing.lettering import SMALL, letters, text_width
+
+__all__ = ["folded", "notes_below"]
+
+_LEADING = SMALL * 1.4
+_MARGIN = 12.0
+
+
+def folded(text: str, *, width: float) -> list[str]:
+    """Break a note into lines no wider than `width` drawing units."""
+    lines: list[str] = []
+    current = ""
+    for word in text.split():
+        longer = f"{current} {word}".strip()
+        if current and text_width(longer, size=SMALL) > width:
+            lines.append(current)
+            current = word
+        else:
+            current = longer
+    return [*lines, current] if current else lines
+
+
+def notes_below(notes: Sequence[str], *, y: float, width: float) -> tuple[Svg, float]:
+    """Letter notes one under another from `y`; return them and where they end."""
+    parts = []
+    for text in (line for note in notes for line in folded(note, width=width - 2 * _MARGIN)):
+        parts.append(letters(text, x=_MARGIN, y=y, size=SMALL, anchor="start"))
+        y += _LEADING
+    return group(*parts), y + 4
