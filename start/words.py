@@ -15,7 +15,7 @@ python3 run.py lock          write the pinned requirement files anew
 The first start makes a private environment in the folder .setday beside this file and needs the network.
 """
 
-_COMMAND = "import sys; sys.argv[0] = 'setday'; from setday.cli import main; sys.exit(main())"
+_COMMAND = "import sys; sys.argv[0] = 'setday'; from setday.__main__ import run; sys.exit(run())"
 
 
 def main(words: list[str]) -> int:

@@ -1,0 +1,119 @@
+"""``setday serve``, ``demo``, ``backup`` and ``restore``: the site on the class network."""
+
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from setday.cli.app import app
+from setday.cli.start import Site
+from setday.cli.telling import say, say_json
+from setday.errors import SetdayError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+__all__ = ["backup", "demo", "restore", "serve"]
+
+Data = Annotated[Path | None, typer.Option("--data", help="The data folder; without it, the usual one.")]
+Host = Annotated[
+    str,
+    typer.Option(
+        "--host", help="0.0.0.0 lets tablets on the class network in; the usual is this machine only."
+    ),
+]
+Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="0 takes 8000 or the next free one.")]
+NewCode = Annotated[
+    bool, typer.Option("--new-code", help="Print a new first-start code: a password was forgotten.")
+]
+
+
+@app.command(epilog="Example:  setday serve --host 0.0.0.0 --port 8000")
+def serve(
+    context: typer.Context,
+    host: Host = "127.0.0.1",
+    port: Port = 0,
+    data: Data = None,
+    new_code: NewCode = False,
+) -> None:
+    """Serve the site until it is stopped with Ctrl-C."""
+    site = _site(context)
+    site.serve(host=host, port=port, data=data, demo=False, new_code=new_code, on_start=_announce(demo=False))
+
+
+@app.command(epilog="Example:  setday demo")
+def demo(
+    context: typer.Context,
+    host: Host = "127.0.0.1",
+    port: Port = 0,
+    data: Data = None,
+    new_code: NewCode = False,
+) -> None:
+    """Serve the site with the demo houses in it, to look around."""
+    site = _site(context)
+    site.serve(host=host, port=port, data=data, demo=True, new_code=new_code, on_start=_announce(demo=True))
+
+
+@app.command(epilog="Example:  setday backup friday.zip")
+def backup(
+    context: typer.Context,
+    to: Annotated[
+        Path | None, typer.Argument(help="The zip file; without it, named by today's date.")
+    ] = None,
+    data: Data = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON document.")] = False,
+) -> None:
+    """Write everything the site keeps into one file; the site may be running."""
+    from setday.actions.keeping import back_up
+
+    folder = _site(context).data_folder(data)
+    target = to or Path(f"setday-{datetime.now().astimezone():%Y-%m-%d-%H%M}.zip")
+    made = back_up(folder, target)
+    if as_json:
+        say_json({"backup": str(made.path), "files": made.files, "bytes": made.size, "data": str(folder)})
+    else:
+        say(f"{made.files} files of {folder} are in {made.path}. Keep a copy away from this machine.")
+
+
+@app.command(epilog="Example:  setday restore friday.zip --replace")
+def restore(
+    context: typer.Context,
+    archive: Annotated[Path, typer.Argument(help="A file that backup wrote.")],
+    data: Data = None,
+    replace: Annotated[bool, typer.Option("--replace", help="Set data that is there aside.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON document.")] = False,
+) -> None:
+    """Put a backup back; stop the site first."""
+    from setday.actions import keeping
+
+    folder = _site(context).data_folder(data)
+    put = keeping.restore(archive, folder, replace=replace)
+    if as_json:
+        say_json({"backup": str(put.path), "files": put.files, "bytes": put.size, "data": str(folder)})
+    else:
+        say(f"{put.files} files of {put.path} are back in {folder}. Start the site again.")
+
+
+def _site(context: typer.Context) -> Site:
+    if not isinstance(context.obj, Site):
+        raise SetdayError("The site is not part of this installation.", do="Start it with: python3 run.py")
+    return context.obj
+
+
+def _announce(*, demo: bool) -> "Callable[[object], None]":
+    def announce(started: object) -> None:
+        say(f"Setday is at {getattr(started, 'address', '')}")
+        for other in getattr(started, "others", ()):
+            say(f"Tablets on the class network: {other}")
+        code = getattr(started, "code", "")
+        if code:
+            say(f"First-start code, for the instructor: {code}")
+        if demo:
+            say("The demo house and the practice shed are in it.")
+        say(f"Data is kept in {getattr(started, 'data', '')}. Stop with Ctrl-C.")
+        import sys
+
+        sys.stdout.flush()
+
+    return announce
