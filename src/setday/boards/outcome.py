@@ -7,8 +7,8 @@ from enum import StrEnum
 from setday.boards.problem import Corner, Rows
 
 __all__ = [
-    "Bound",
     "BoughtBoard",
+    "Bound",
     "Layout",
     "Limits",
     "Outcome",
