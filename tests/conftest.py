@@ -1,9 +1,11 @@
 """What every test stands on: the laws' settings, no outside network, the browser."""
 
+import atexit
 import os
 import shutil
 import socket
 import sys
+import tempfile
 from collections.abc import Callable, Iterator
 from importlib.util import find_spec
 from typing import Any
@@ -28,6 +30,9 @@ def pytest_configure(config: pytest.Config) -> None:
     """Let pytest-django find the site's settings when the site's tests are among those asked for."""
     asked = any("web" in word or word.rstrip("/").endswith("tests") for word in config.args)
     if asked and find_spec("setday.web") and find_spec("setday.web.settings"):
+        # The site makes its data folder when it starts: never in the home of whoever runs the tests.
+        os.environ["SETDAY_DATA"] = tempfile.mkdtemp(prefix="setday-tests-")
+        atexit.register(shutil.rmtree, os.environ["SETDAY_DATA"], ignore_errors=True)
         os.environ.setdefault("DJANGO_SETTINGS_MODULE", "setday.web.settings")
         from django.conf import settings
 

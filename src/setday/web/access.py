@@ -1,0 +1,83 @@
+"""Who may see and do what: one table for the whole site.
+
+A screen that is not in the table is refused to everybody, so that a new one cannot be left open by
+forgetting.  Roles for crews, helpers and readers will be further words here.
+"""
+
+from collections.abc import Callable
+from enum import StrEnum
+from typing import Any
+from urllib.parse import urlencode
+
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.urls import reverse
+
+__all__ = ["TABLE", "OnlyWhoMay", "Role", "may", "role_of"]
+
+
+class Role(StrEnum):
+    """What somebody is to the site."""
+
+    OUTSIDER = "outsider"
+    """Nobody signed in."""
+    INSTRUCTOR = "instructor"
+    """Sees and does everything."""
+
+
+_ANYBODY = frozenset(Role)
+_INSTRUCTOR = frozenset({Role.INSTRUCTOR})
+
+TABLE: dict[str, frozenset[Role]] = {
+    # the door
+    "desk:begin": _ANYBODY,
+    "desk:sign-in": _ANYBODY,
+    "desk:sign-out": _ANYBODY,
+    "desk:language": _ANYBODY,
+    "desk:help": _ANYBODY,
+}
+
+
+def role_of(request: HttpRequest) -> Role:
+    """Return what the person behind a request is to the site."""
+    user = getattr(request, "user", None)
+    if user is not None and user.is_authenticated and user.is_active and user.is_superuser:
+        return Role.INSTRUCTOR
+    return Role.OUTSIDER
+
+
+def may(role: Role, screen: str) -> bool:
+    """Return whether a role may open a screen, named as in the addresses: ``houses:house``."""
+    return role in TABLE.get(screen, frozenset())
+
+
+class OnlyWhoMay:
+    """Lets a request through to its screen only as the table says."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        return self.get_response(request)
+
+    def process_view(
+        self, request: HttpRequest, view: Callable[..., HttpResponse], args: Any, kwargs: Any
+    ) -> HttpResponse | None:
+        role = role_of(request)
+        if may(role, request.resolver_match.view_name):
+            return None
+        if role is Role.OUTSIDER:
+            return _to_the_door(request)
+        raise PermissionDenied
+
+
+def _to_the_door(request: HttpRequest) -> HttpResponse:
+    from setday.web.desk.door import nobody_yet
+
+    screen = "desk:begin" if nobody_yet() else "desk:sign-in"
+    back = request.get_full_path() if request.method in {"GET", "HEAD"} else "/"
+    address = reverse(screen) if back == "/" else f"{reverse(screen)}?{urlencode({'next': back})}"
+    if request.headers.get("HX-Request") == "true":  # a part of a page: the whole page must go to the door
+        return HttpResponse(status=401, headers={"HX-Redirect": reverse(screen)})
+    return redirect(address)

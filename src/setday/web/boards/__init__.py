@@ -1,0 +1,1 @@
+"""Board runs: starting, watching, stopping, and what came of them."""

@@ -1,0 +1,1 @@
+"""The buying list, prices and stock."""

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Buying(AppConfig):
+    name = "setday.web.buying"
+    label = "buying"

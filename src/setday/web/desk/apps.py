@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Desk(AppConfig):
+    name = "setday.web.desk"
+    label = "desk"

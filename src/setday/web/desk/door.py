@@ -1,0 +1,170 @@
+"""Who may come in: the first-start code, and waiting after wrong tries."""
+
+import secrets
+from datetime import datetime, timedelta
+from math import ceil
+
+from django.contrib.auth import get_user_model
+from django.db import transaction
+from django.utils.crypto import constant_time_compare, salted_hmac
+
+from setday.web.keeping.models import FirstCode, WrongTry
+
+__all__ = [
+    "admit",
+    "code_fits",
+    "forget_tries",
+    "minutes_to_wait",
+    "new_code",
+    "nobody_yet",
+    "note_wrong_try",
+]
+
+WINDOW = timedelta(minutes=15)
+FROM_ONE_PLACE_FOR_ONE_NAME = 5
+FROM_ONE_PLACE = 20
+FOR_ONE_NAME = 50
+
+_WORDS = (
+    "anchor",
+    "awl",
+    "bevel",
+    "block",
+    "brace",
+    "brick",
+    "chalk",
+    "chisel",
+    "clamp",
+    "corner",
+    "crate",
+    "crown",
+    "dowel",
+    "drill",
+    "edge",
+    "fence",
+    "file",
+    "flush",
+    "gable",
+    "gauge",
+    "girder",
+    "glove",
+    "hammer",
+    "hinge",
+    "jamb",
+    "joist",
+    "kerf",
+    "knot",
+    "ladder",
+    "lath",
+    "ledger",
+    "level",
+    "line",
+    "lintel",
+    "mallet",
+    "mitre",
+    "mortar",
+    "notch",
+    "panel",
+    "peg",
+    "pencil",
+    "plank",
+    "plumb",
+    "post",
+    "rafter",
+    "rasp",
+    "ridge",
+    "rung",
+    "sash",
+    "saw",
+    "screw",
+    "shim",
+    "sill",
+    "slate",
+    "spade",
+    "spline",
+    "square",
+    "stake",
+    "stile",
+    "stud",
+    "tape",
+    "tenon",
+    "timber",
+    "trestle",
+    "trowel",
+    "truss",
+    "vise",
+    "washer",
+    "wedge",
+)
+
+
+def nobody_yet() -> bool:
+    """Return whether nobody has ever signed in: the site waits for its first-start code."""
+    return not get_user_model().objects.exists()
+
+
+def new_code() -> str:
+    """Make a fresh first-start code, put it in force instead of any earlier one, and return it."""
+    code = "-".join([*(secrets.choice(_WORDS) for _ in range(3)), f"{secrets.randbelow(10_000):04d}"])
+    with transaction.atomic():
+        FirstCode.objects.all().delete()
+        FirstCode.objects.create(digest=_digest(code))
+    return code
+
+
+def code_fits(code: str) -> bool:
+    """Return whether the code is the one in force."""
+    digest = _digest(code)
+    return any(constant_time_compare(kept.digest, digest) for kept in FirstCode.objects.all())
+
+
+def admit(name: str, password: str) -> object:
+    """Use up the code: make the instructor of that name, or give them the new password."""
+    user_model = get_user_model()
+    with transaction.atomic():
+        FirstCode.objects.all().delete()
+        user, _ = user_model.objects.get_or_create(
+            username=name, defaults={"is_superuser": True, "is_staff": True}
+        )
+        user.set_password(password)
+        user.is_active = True
+        user.save()
+        WrongTry.objects.all().delete()
+    return user
+
+
+def _digest(code: str) -> str:
+    plain = "-".join(code.lower().replace("-", " ").split())
+    digest: str = salted_hmac("setday.first-code", plain, algorithm="sha256").hexdigest()
+    return digest
+
+
+def note_wrong_try(*, who: str, address: str, now: datetime) -> None:
+    """Remember a wrong try and forget those too old to count."""
+    WrongTry.objects.filter(at__lt=now - WINDOW).delete()
+    WrongTry.objects.create(who=who.casefold()[:150], address=address, at=now)
+
+
+def forget_tries(*, who: str, address: str) -> None:
+    """Forget the wrong tries of one name from one place, after a right one."""
+    WrongTry.objects.filter(who=who.casefold()[:150], address=address).delete()
+
+
+def minutes_to_wait(*, who: str, address: str, now: datetime) -> int:
+    """Return how many minutes must pass before the next try counts; 0 when it may come now."""
+    recent = WrongTry.objects.filter(at__gte=now - WINDOW)
+    name = who.casefold()[:150]
+    counted = (
+        (recent.filter(who=name, address=address), FROM_ONE_PLACE_FOR_ONE_NAME),
+        (recent.filter(address=address), FROM_ONE_PLACE),
+        (recent.filter(who=name), FOR_ONE_NAME),
+    )
+    waits = [_until_free(tries, most, now) for tries, most in counted]
+    return max(ceil(wait.total_seconds() / 60) for wait in waits)
+
+
+def _until_free(tries: object, most: int, now: datetime) -> timedelta:
+    moments = list(tries.order_by("-at").values_list("at", flat=True)[:most])  # type: ignore[attr-defined]
+    if len(moments) < most:
+        return timedelta(0)
+    return max(moments[-1] + WINDOW - now, timedelta(0))

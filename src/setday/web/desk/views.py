@@ -1,0 +1,145 @@
+"""The first start, signing in and out, the language, help."""
+
+from django.contrib.auth import authenticate, login, logout
+from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone, translation
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.debug import sensitive_post_parameters
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from setday.web.access import Role, role_of
+from setday.web.desk.door import (
+    admit,
+    code_fits,
+    forget_tries,
+    minutes_to_wait,
+    nobody_yet,
+    note_wrong_try,
+)
+from setday.web.desk.forms import BeginForm, SignInForm
+from setday.web.keeping.models import FirstCode
+
+__all__ = ["begin", "help_sheet", "language", "sign_in", "sign_out"]
+
+_CODE = "first-start code"
+
+
+@sensitive_post_parameters()
+@require_http_methods(["GET", "HEAD", "POST"])
+def begin(request: HttpRequest) -> HttpResponse:
+    """Let the holder of the first-start code choose a name and a password."""
+    if not FirstCode.objects.exists():
+        return render(request, "desk/no_code.html") if nobody_yet() else redirect("desk:sign-in")
+    if request.method != "POST":
+        form = BeginForm(initial={"code": request.GET.get("code", "")})
+        return render(request, "desk/begin.html", {"form": form})
+    form = BeginForm(request.POST)
+    address = _address(request)
+    wait = minutes_to_wait(who=_CODE, address=address, now=timezone.now())
+    if wait:
+        form.add_error(None, _wait_words(wait))
+    elif form.is_valid() and not code_fits(form.cleaned_data["code"]):
+        note_wrong_try(who=_CODE, address=address, now=timezone.now())
+        form.add_error("code", _("This is not the code printed at the last start. Read it once more."))
+    if not form.is_valid():
+        return render(request, "desk/begin.html", {"form": form}, status=422)
+    login(request, admit(form.cleaned_data["name"], form.cleaned_data["password"]))
+    return redirect(_back(request))
+
+
+@sensitive_post_parameters()
+@require_http_methods(["GET", "HEAD", "POST"])
+def sign_in(request: HttpRequest) -> HttpResponse:
+    """Let somebody in who has a name and a password."""
+    if nobody_yet():
+        return redirect("desk:begin")
+    if request.method != "POST":
+        if role_of(request) is not Role.OUTSIDER:
+            return redirect("houses:list")
+        return render(
+            request, "desk/sign_in.html", {"form": SignInForm(), "next": request.GET.get("next", "")}
+        )
+    form = SignInForm(request.POST)
+    if form.is_valid():
+        _try_door(request, form)
+    if form.is_valid():
+        return redirect(_back(request))
+    words = {"form": form, "next": request.POST.get("next", "")}
+    return render(request, "desk/sign_in.html", words, status=422)
+
+
+def _try_door(request: HttpRequest, form: SignInForm) -> None:
+    """Sign the person in, or say in the form why not."""
+    who, address, now = form.cleaned_data["name"], _address(request), timezone.now()
+    wait = minutes_to_wait(who=who, address=address, now=now)
+    if wait:
+        form.add_error(None, _wait_words(wait))
+        return
+    user = authenticate(request, username=who, password=form.cleaned_data["password"])
+    if user is None:
+        note_wrong_try(who=who, address=address, now=now)
+        form.add_error(
+            None, _("This name and this password do not belong together. Check both and try again.")
+        )
+        return
+    forget_tries(who=who, address=address)
+    login(request, user)
+
+
+@require_POST
+def sign_out(request: HttpRequest) -> HttpResponse:
+    """Let the person go."""
+    logout(request)
+    return redirect("desk:sign-in")
+
+
+@require_POST
+def language(request: HttpRequest) -> HttpResponse:
+    """Change the language and return to the page."""
+    from django.conf import settings
+
+    response = HttpResponseRedirect(_back(request))
+    wanted = request.POST.get("language", "")
+    if translation.check_for_language(wanted) and wanted in dict(settings.LANGUAGES):
+        response.set_cookie(
+            settings.LANGUAGE_COOKIE_NAME,
+            wanted,
+            max_age=settings.LANGUAGE_COOKIE_AGE,
+            samesite=settings.LANGUAGE_COOKIE_SAMESITE,
+            httponly=settings.LANGUAGE_COOKIE_HTTPONLY,
+            secure=settings.SESSION_COOKIE_SECURE,
+        )
+    return response
+
+
+@require_safe
+def help_sheet(request: HttpRequest) -> HttpResponse:
+    """Show how the site is used, in plain words."""
+    return render(request, "desk/help.html")
+
+
+def _address(request: HttpRequest) -> str:
+    address: str = request.META.get("REMOTE_ADDR", "")
+    return address
+
+
+def _back(request: HttpRequest) -> str:
+    wanted: str = request.POST.get("next") or request.GET.get("next") or ""
+    ours = url_has_allowed_host_and_scheme(
+        wanted, allowed_hosts={request.get_host()}, require_https=request.is_secure()
+    )
+    address: str = wanted if ours else reverse("houses:list")
+    return address
+
+
+def _wait_words(minutes: int) -> str:
+    words: str = ngettext(
+        "Too many wrong tries. Wait %(minutes)d minute, then try again.",
+        "Too many wrong tries. Wait %(minutes)d minutes, then try again.",
+        minutes,
+    ) % {"minutes": minutes}
+    return words

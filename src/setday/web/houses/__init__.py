@@ -1,0 +1,1 @@
+"""Houses: their files and versions, rooms, walls and surfaces."""

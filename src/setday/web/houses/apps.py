@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Houses(AppConfig):
+    name = "setday.web.houses"
+    label = "houses"

@@ -1,0 +1,133 @@
+"""The house file: sent in, checked, kept as a version, shown line by line."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.http import content_disposition_header
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from setday.findings import Finding, Severity
+from setday.web.houses.forms import HouseFileForm
+from setday.web.houses.listing import listed, unplaced
+from setday.web.houses.opening import read
+from setday.web.houses.sheet import house_sheet
+from setday.web.keeping.houses import add_version, keep_house
+
+if TYPE_CHECKING:
+    from setday.actions.houses import OpenHouse
+
+__all__ = ["check", "download", "edit", "house_file", "new_house"]
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def new_house(request: HttpRequest) -> HttpResponse:
+    """Take in a new house."""
+    if request.method != "POST":
+        return render(request, "houses/new.html", {"form": HouseFileForm()})
+    form = HouseFileForm(request.POST, request.FILES)
+    if not form.is_valid():
+        return render(request, "houses/new.html", {"form": form}, status=422)
+    data, name = form.sent
+    opened = read(data, name=name)
+    if not _may_be_kept(request, opened):
+        words = {"form": _form_again(form, opened), **_found(opened)}
+        return render(request, "houses/new.html", words, status=422)
+    house = keep_house(name=opened.built().name, file_name=name, text=opened.text)
+    messages.success(request, _("%(house)s is kept as version 1.") % {"house": house.name})
+    return redirect("houses:house", key=house.key)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def edit(request: HttpRequest, key: str) -> HttpResponse:
+    """Take in another version of a house."""
+    sheet = house_sheet(request, key)
+    if request.method != "POST":
+        kept = {"text": sheet.version.text, "file_name": sheet.version.file_name}
+        words = {"form": HouseFileForm(initial=kept), **_found(sheet.opened)}
+        return render(request, "houses/edit.html", sheet.context(**words))
+    form = HouseFileForm(request.POST, request.FILES)
+    if not form.is_valid():
+        return render(request, "houses/edit.html", sheet.context(form=form), status=422)
+    data, name = form.sent
+    opened = read(data, name=name)
+    if not _may_be_kept(request, opened):
+        words = {"form": _form_again(form, opened), **_found(opened)}
+        return render(request, "houses/edit.html", sheet.context(**words), status=422)
+    note = form.cleaned_data["note"]
+    kept_version = add_version(
+        sheet.house, name=opened.built().name, file_name=name, text=opened.text, note=note
+    )
+    messages.success(request, _("Kept as version %(number)d.") % {"number": kept_version.number})
+    return redirect("houses:house", key=key)
+
+
+@require_POST
+def check(request: HttpRequest) -> HttpResponse:
+    """Say what is wrong with a file that is being typed; nothing is kept."""
+    form = HouseFileForm(request.POST)
+    if not form.is_valid():
+        return render(request, "houses/part_findings.html", {"form": form})
+    data, name = form.sent
+    opened = read(data, name=name)
+    return render(request, "houses/part_findings.html", {"checked": True, **_found(opened)})
+
+
+@require_safe
+def house_file(request: HttpRequest, key: str) -> HttpResponse:
+    """Show the file line by line, with what was found."""
+    sheet = house_sheet(request, key)
+    rows = listed(sheet.version.text, sheet.opened.findings, whole=True)
+    words = {"rows": rows, "loose": unplaced(sheet.opened.findings), "counts": _counts(sheet.opened.findings)}
+    return render(request, "houses/file.html", sheet.context(**words))
+
+
+@require_safe
+def download(request: HttpRequest, key: str) -> HttpResponse:
+    """Hand out the file as it was entered, to the letter."""
+    sheet = house_sheet(request, key)
+    response = HttpResponse(sheet.version.text, content_type="application/yaml; charset=utf-8")
+    response.headers["Content-Disposition"] = content_disposition_header(True, f"{sheet.house.key}.yaml")
+    return response
+
+
+def _may_be_kept(request: HttpRequest, opened: "OpenHouse") -> bool:
+    """Return whether the file has no problem, and every question in it was seen."""
+    if opened.house is None or any(found.severity is Severity.PROBLEM for found in opened.findings):
+        return False
+    asks = any(found.severity is Severity.ASK for found in opened.findings)
+    return not asks or request.POST.get("as_meant") == "yes"
+
+
+def _form_again(form: HouseFileForm, opened: "OpenHouse") -> HouseFileForm:
+    """Return the form with everything that was typed; a file that was picked is laid open in it."""
+    data, name = form.sent
+    text = data if isinstance(data, str) else opened.text
+    kept = {"text": text or form.cleaned_data["text"], "file_name": name, "note": form.cleaned_data["note"]}
+    return HouseFileForm(initial=kept)
+
+
+def _found(opened: "OpenHouse") -> dict[str, Any]:
+    text = opened.text
+    return {
+        "findings": opened.findings,
+        "rows": listed(text, opened.findings, whole=False) if text else (),
+        "loose": unplaced(opened.findings) if text else opened.findings,
+        "counts": _counts(opened.findings),
+        "only_asks": bool(opened.findings) and opened.house is not None and _only_asks(opened.findings),
+    }
+
+
+def _only_asks(findings: Iterable[Finding]) -> bool:
+    severities = {found.severity for found in findings}
+    return Severity.ASK in severities and Severity.PROBLEM not in severities
+
+
+def _counts(findings: Iterable[Finding]) -> dict[str, int]:
+    counts = {str(severity): 0 for severity in Severity}
+    for found in findings:
+        counts[str(found.severity)] += 1
+    return counts

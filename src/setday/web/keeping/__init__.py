@@ -1,0 +1,1 @@
+"""What the site keeps: houses and their versions, board runs, price lists, stock, tries at the door."""

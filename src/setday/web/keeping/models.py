@@ -1,0 +1,154 @@
+"""The records."""
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+__all__ = [
+    "BoardRun",
+    "FirstCode",
+    "House",
+    "HouseVersion",
+    "PriceList",
+    "RunState",
+    "StockCount",
+    "WrongTry",
+]
+
+
+class House(models.Model):
+    """A house the class builds: its versions hang on it."""
+
+    key = models.SlugField(max_length=60, unique=True)
+    name = models.CharField(max_length=200)
+    made_at = models.DateTimeField(auto_now_add=True)
+    put_away = models.BooleanField(default=False)
+
+    class Meta:
+        ordering = ["name", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def newest(self) -> "HouseVersion":
+        """The version in force."""
+        found: HouseVersion = self.versions.order_by("-number")[0]
+        return found
+
+
+class HouseVersion(models.Model):
+    """A house file as it was entered, to the letter."""
+
+    house = models.ForeignKey(House, on_delete=models.CASCADE, related_name="versions")
+    number = models.PositiveIntegerField()
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    note = models.CharField(max_length=200, blank=True, default="")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-number"]
+        constraints = [models.UniqueConstraint(fields=["house", "number"], name="one_version_a_number")]
+
+    def __str__(self) -> str:
+        return f"{self.house}, version {self.number}"
+
+
+class PriceList(models.Model):
+    """A price list as it was entered; the newest is in force."""
+
+    number = models.PositiveIntegerField(unique=True)
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-number"]
+
+    def __str__(self) -> str:
+        return f"{self.file_name}, {self.number}"
+
+
+class StockCount(models.Model):
+    """What is in the yard, as it was entered; the newest is in force."""
+
+    number = models.PositiveIntegerField(unique=True)
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-number"]
+
+    def __str__(self) -> str:
+        return f"{self.file_name}, {self.number}"
+
+
+class RunState(models.TextChoices):
+    """Where a board run stands."""
+
+    WAITING = "waiting", _("waiting")
+    RUNNING = "running", _("running")
+    DONE = "done", _("done")
+    STOPPED = "stopped", _("stopped")
+    INTERRUPTED = "interrupted", _("interrupted")
+    FAILED = "failed", _("without an answer")
+
+
+class BoardRun(models.Model):
+    """One search for a board layout: what was asked, how far it is, the best layout."""
+
+    version = models.ForeignKey(HouseVersion, on_delete=models.CASCADE, related_name="runs")
+    number = models.PositiveIntegerField()
+    state = models.CharField(max_length=12, choices=RunState.choices, default=RunState.WAITING)
+    label = models.CharField(max_length=200, blank=True, default="")
+    options = models.JSONField(default=dict)
+    prices = models.ForeignKey(PriceList, null=True, on_delete=models.PROTECT, related_name="runs")
+    made_at = models.DateTimeField(auto_now_add=True)
+    ended_at = models.DateTimeField(null=True)
+    stop_asked = models.BooleanField(default=False)
+    cost_cents = models.BigIntegerField(null=True)
+    bound_cents = models.FloatField(null=True)
+    seconds = models.FloatField(default=0)
+    stage = models.CharField(max_length=200, blank=True, default="")
+    result = models.JSONField(null=True)
+    message = models.TextField(blank=True, default="")
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.version}, run {self.number}"
+
+    @property
+    def at_work(self) -> bool:
+        """Whether the run is still going or waiting its turn."""
+        return self.state in {RunState.WAITING, RunState.RUNNING}
+
+    @property
+    def gap(self) -> float | None:
+        """Best cost over proven bound, less one; None before both are known."""
+        if self.cost_cents is None or not self.bound_cents:
+            return None
+        return self.cost_cents / self.bound_cents - 1
+
+
+class FirstCode(models.Model):
+    """The first-start code in force; only its digest is kept."""
+
+    digest = models.CharField(max_length=64)
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    def __str__(self) -> str:
+        return f"first-start code of {self.made_at}"
+
+
+class WrongTry(models.Model):
+    """A wrong password or code: who was tried, and from where."""
+
+    who = models.CharField(max_length=150)
+    address = models.CharField(max_length=64)
+    at = models.DateTimeField(db_index=True)
+
+    def __str__(self) -> str:
+        return f"{self.who} from {self.address}"

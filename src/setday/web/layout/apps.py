@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Layout(AppConfig):
+    name = "setday.web.layout"
+    label = "layout"

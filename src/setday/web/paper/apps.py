@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Paper(AppConfig):
+    name = "setday.web.paper"
+    label = "paper"

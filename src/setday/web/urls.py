@@ -1,0 +1,17 @@
+"""The addresses of the site, one line a screen group."""
+
+from django.urls import include, path
+
+urlpatterns = [
+    path("", include("setday.web.desk.urls")),
+    path("", include("setday.web.houses.urls")),
+    path("", include("setday.web.boards.urls")),
+    path("", include("setday.web.buying.urls")),
+    path("", include("setday.web.workings.urls")),
+    path("", include("setday.web.paper.urls")),
+]
+
+handler400 = "setday.web.errors.bad_request"
+handler403 = "setday.web.errors.not_allowed"
+handler404 = "setday.web.errors.not_found"
+handler500 = "setday.web.errors.our_fault"

@@ -1,0 +1,1 @@
+"""Workings: every figure opened step by step."""
