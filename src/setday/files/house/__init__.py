@@ -1,0 +1,1 @@
+"""The house file: YAML text to the core and back."""

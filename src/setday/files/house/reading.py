@@ -1,0 +1,283 @@
+"""A house file, read: description, choices, local rules, and everything found on the way."""
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import ValidationError
+
+from setday.boards.choices import BoardChoices
+from setday.files.house.arriving import arrive
+from setday.files.house.choices import describe_boards, describe_local
+from setday.files.house.complaints import complain
+from setday.files.house.notebook import Notebook
+from setday.files.house.openings import describe_openings
+from setday.files.house.rooms import Rooms
+from setday.files.house.shape import HousePart
+from setday.files.house.tree import Listing, Mapping, Node, Path, Scalar, to_plain
+from setday.files.house.unless_noted import UnlessNoted
+from setday.files.house.walls import Walls, describe_kinds
+from setday.files.house.yaml_text import read_tree
+from setday.findings import Finding, Severity, Where, in_order
+from setday.house import HouseDescription
+from setday.measure import Length, parse_length
+from setday.rules import LocalRules
+
+__all__ = ["FORM", "HouseFile", "read_house"]
+
+FORM = "1"
+"""The form of house files this program reads."""
+
+_FREE = {"name", "use", "trade", "said by"}
+_DECIMAL_FEET = re.compile(
+    r"(?<![\d.])(\d{1,4})\.(\d{1,2})\s*(?:['’′](?!['’′])|ft\b|feet\b|foot\b)", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseFile:
+    """A house file as read.
+
+    Parameters
+    ----------
+    name : str
+        File name, as in the findings.
+    text : str
+        As it arrived.
+    description : HouseDescription or None
+        None where any finding is a problem.
+    readable : HouseDescription or None
+        For further checks only: what could be read around the problems, as long as the walls are whole.
+    boards : BoardChoices
+    local : LocalRules
+    findings : tuple of Finding
+        Everything found, in the order of the file.
+    """
+
+    name: str
+    text: str
+    description: HouseDescription | None
+    readable: HouseDescription | None
+    boards: BoardChoices
+    local: LocalRules
+    findings: tuple[Finding, ...]
+
+
+def read_house(data: bytes | str, *, name: str) -> HouseFile:
+    """Read a house file; whatever arrives, nothing is raised and all that is wrong with it is listed.
+
+    Parameters
+    ----------
+    data : bytes or str
+        The file as it arrived.
+    name : str
+        Its name, for the findings.
+    """
+    arrived = arrive(data, name=name)
+    if arrived.readable is None:
+        return _nothing(name, arrived.text, arrived.findings)
+    read = read_tree(arrived.readable, name=name)
+    found = (*arrived.findings, *read.findings)
+    if read.root is None:
+        return _nothing(name, arrived.text, found)
+    if not isinstance(read.root, Mapping):
+        return _nothing(name, arrived.text, (*found, _not_a_house(read.root, name)))
+    notebook = Notebook(file=name, root=read.root, findings=list(found))
+    result = _Reading(notebook, whole=read.whole).read(read.root)
+    findings = in_order(notebook.findings)
+    sound = read.whole and not any(each.severity is Severity.PROBLEM for each in findings)
+    return HouseFile(
+        name=name,
+        text=arrived.text,
+        description=result[0] if sound else None,
+        readable=result[0],
+        boards=result[1],
+        local=result[2],
+        findings=findings,
+    )
+
+
+def _nothing(name: str, text: str, findings: tuple[Finding, ...]) -> HouseFile:
+    return HouseFile(
+        name=name,
+        text=text,
+        description=None,
+        readable=None,
+        boards=BoardChoices(),
+        local=LocalRules(),
+        findings=in_order(findings),
+    )
+
+
+def _not_a_house(root: Node, name: str) -> Finding:
+    return Finding(
+        rule="file.kind",
+        about="the file",
+        found="it holds no names with values.",
+        expected="a house file, whose first line is: setday house: 1",
+        do="Follow the worked example in docs/house-file.md, or start from a copy of the practice shed.",
+        where=Where(file=name, line=root.start.line, column=root.start.column),
+    )
+
+
+Result = tuple[HouseDescription | None, BoardChoices, LocalRules]
+
+
+class _Reading:
+    """From the tree of one file to what the core takes."""
+
+    def __init__(self, notebook: Notebook, *, whole: bool) -> None:
+        self.notebook = notebook
+        self.whole = whole
+
+    def read(self, root: Mapping) -> Result:
+        plain = to_plain(root)
+        assert isinstance(plain, dict)
+        if not self._is_ours(plain):
+            return None, BoardChoices(), LocalRules()
+        self._look_at_text(root, ())
+        names = self._names(plain)
+        house = self._shaped(plain)
+        if house is None:
+            return None, BoardChoices(), LocalRules()
+        return self._described(house, names)
+
+    def _is_ours(self, plain: dict[str, Any]) -> bool:
+        form = plain.get("setday house")
+        if form == FORM or (form is None and "wall kinds" in plain):
+            return True
+        if "setday house" not in plain:
+            found, do = (
+                "the line 'setday house: 1' is missing.",
+                "If this is a house file, make it the first line.",
+            )
+        else:
+            found, do = (
+                f"its form is {form!r}.",
+                "Write setday house: 1, or use a newer Setday for a newer form.",
+            )
+        self.notebook.find(
+            ("setday house",), rule="file.form", found=found, expected=f"setday house: {FORM}", do=do
+        )
+        return "setday house" in plain
+
+    def _names(self, plain: dict[str, Any]) -> dict[str, tuple[str, ...]]:
+        """Return all walls and rooms that are written, also those that cannot be read."""
+        walked = plain.get("outside walls")
+        walk = walked.get("walk") if isinstance(walked, dict) else None
+        rooms, walls = plain.get("rooms"), plain.get("walls")
+        return {
+            "rooms": tuple(rooms) if isinstance(rooms, dict) else (),
+            "walls": (
+                *(walk if isinstance(walk, dict) else ()),
+                *(walls if isinstance(walls, dict) else ()),
+            ),
+        }
+
+    def _shaped(self, plain: dict[str, Any]) -> HousePart | None:
+        """Return the file's sections; entries with complaints are noted and left out."""
+        noted = False
+        for _ in range(4):
+            try:
+                return HousePart.model_validate(plain)
+            except ValidationError as error:
+                before = len(self.notebook.findings)
+                paths = complain(error, self.notebook)
+                if noted or not self.whole:
+                    del self.notebook.findings[before:]
+                noted = True
+                for path in paths:
+                    _leave_out(plain, path)
+        return None
+
+    def _described(self, house: HousePart, names: dict[str, tuple[str, ...]]) -> Result:
+        notebook = self.notebook
+        noted = UnlessNoted.of(house.unless_noted)
+        kinds = describe_kinds(house, noted, notebook)
+        walls = Walls(house, kinds, noted, notebook, names["walls"])
+        typed_walls = walls.described()
+        rooms = Rooms(house, walls, noted, notebook, names["rooms"])
+        description = HouseDescription(
+            name=house.name,
+            kinds=kinds,
+            walls=typed_walls,
+            openings=describe_openings(house.openings or {}, walls, noted, notebook),
+            rooms=rooms.rooms(),
+            ceilings=rooms.ceilings(),
+            drops=rooms.drops(),
+            hatches=rooms.hatches(),
+            wets=rooms.wets(),
+            floor_holes=rooms.floor_holes(),
+            reserves=rooms.reserves(),
+            foundation=rooms.foundation(),
+            where=Where(file=notebook.file, line=1, column=1),
+        )
+        boards = describe_boards(house.boards, rooms, notebook)
+        whole = self.whole and {wall.name for wall in typed_walls} == set(names["walls"])
+        return description if whole else None, boards, describe_local(house.local_rules)
+
+    def _look_at_text(self, node: Node, path: Path) -> None:
+        """Note decimal feet that were surely meant as feet and inches, and keys with nothing after them."""
+        waiting: list[tuple[Node, Path]] = [(node, path)]
+        while waiting:
+            node, path = waiting.pop()
+            if isinstance(node, Mapping):
+                waiting += [(entry.value, (*path, entry.key.text)) for entry in node.entries]
+            elif isinstance(node, Listing):
+                waiting += [(item, (*path, n)) for n, item in enumerate(node.items)]
+            elif path and path[-1] not in _FREE:
+                self._ask(node, path)
+
+    def _ask(self, node: Scalar, path: Path) -> None:
+        if not node.text and not node.quote and len(path) > 1:
+            self.notebook.find(
+                path,
+                rule="file.nothing-written",
+                found=f"nothing is written after '{path[-1]}'.",
+                expected="a value.",
+                do="Write it, or take the line out; what holds unless noted is taken as long.",
+                severity=Severity.ASK,
+                at_key=True,
+            )
+        for match in _DECIMAL_FEET.finditer(node.text):
+            self._ask_feet(match, path)
+
+    def _ask_feet(self, match: re.Match[str], path: Path) -> None:
+        feet, part = int(match[1]), int(match[2])
+        if not 0 < part <= 11:
+            return
+        read: Length = parse_length(f"{match[1]}.{match[2]} ft")
+        meant = Length.of(feet=feet, inches=part)
+        if read == meant:
+            return
+        self.notebook.find(
+            path,
+            rule="file.decimal-feet",
+            found=f"{match[1]}.{match[2]} ft is {read}; was {meant} meant?",
+            expected="feet and inches as on the tape.",
+            do=f"Write {feet}'-{part}\" if that was meant, otherwise {read}.",
+            severity=Severity.ASK,
+        )
+
+
+_ENTRIES = {
+    "unless noted", "wall kinds", "walls", "openings", "rooms", "ceilings", "soffits", "hatches", "wet areas", "floor holes",
+    "reserved", "as built", "local rules",
+}  # fmt: skip
+
+
+def _leave_out(plain: dict[str, Any], path: Path) -> None:
+    """Take the entry out that a complaint is about, so that the rest can be checked."""
+    if not path:
+        return
+    section = str(path[0])
+    if section in ("setday house", "name"):
+        plain[section] = plain.get(section) if isinstance(plain.get(section), str) else "?"
+    elif section == "wall kinds" and (len(path) == 1 or len(plain.get(section) or {}) == 1):
+        plain[section] = {"?": {"studs": "2x4"}}
+    elif section not in plain:
+        return
+    elif section in _ENTRIES and len(path) > 1 and isinstance(plain[section], dict):
+        plain[section].pop(path[1], None)
+    else:
+        del plain[section]

@@ -1,0 +1,200 @@
+"""Why YAML stopped reading, in words of a person who types a house file."""
+
+import re
+from dataclasses import dataclass
+
+from ruamel.yaml.error import MarkedYAMLError
+
+from setday.findings import Finding, Where
+
+__all__ = ["Fault", "explain"]
+
+_NO_SPACE = re.compile(r"^\s*(?:- )?[^\s#:{}\[\]][^#:{}\[\]]*:[^\s:]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """A fault and the lines to pass over to read on."""
+
+    finding: Finding
+    first_line: int
+    last_line: int
+
+
+def explain(error: MarkedYAMLError, text: str, *, file: str) -> Fault:
+    """Say what is wrong where YAML stopped.
+
+    Parameters
+    ----------
+    error : MarkedYAMLError
+    text : str
+        The text that was read.
+    file : str
+        Its name.
+    """
+    lines = text.splitlines() or [""]
+    at = _line(error.problem_mark, lines)
+    since = _line(error.context_mark, lines)
+    problem = f"{error.problem or ''}"
+    first, found, expected, do = _told(problem, f"{error.context or ''}", (since, at), lines)
+    column = error.problem_mark.column + 1 if error.problem_mark and first == at else 1
+    finding = Finding(
+        rule="file.yaml",
+        about=f"line {first}",
+        found=found,
+        expected=expected,
+        do=do,
+        where=Where(file=file, line=first, column=column),
+    )
+    last = at if "flow" in f"{error.context}" else _block_end(first, lines)
+    return Fault(finding=finding, first_line=first, last_line=max(first, last))
+
+
+def _line(mark: object, lines: list[str]) -> int:
+    number = getattr(mark, "line", 0) + 1
+    return max(1, min(number, len(lines)))
+
+
+def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> tuple[int, str, str, str]:
+    """Return the line at fault, what was found, what was expected and what to do."""
+    since, stopped = at
+    line = lines[stopped - 1]
+    if "quoted scalar" in context:
+        return since, *_open_quote(lines[since - 1])
+    if "flow" in context:
+        return _bracket(since, stopped, lines)
+    if re.search(r"""[:\-,{\[]\s+(["']).*\1.*\S""", line) and "found '<scalar>'" in problem:
+        return stopped, *_early_quote(line)
+    if "mapping values are not allowed" in problem or "could not find expected ':'" in problem:
+        return _colon(stopped, lines)
+    if "cannot start any token" in problem:
+        return stopped, *_odd_start(problem)
+    if "sequence entries are not allowed" in problem:
+        found = "a dash begins a list on the line of its name."
+        return (
+            stopped,
+            found,
+            "a list below its name.",
+            "Put each dash on a line of its own, indented under the name.",
+        )
+    return _uneven(stopped, problem, lines)
+
+
+def _open_quote(line: str) -> tuple[str, str, str]:
+    return (
+        f"a quote mark opens here and never closes: {_cut(line)}",
+        "a length that starts with its number needs no quotes around it.",
+        _QUOTE_ADVICE,
+    )
+
+
+_QUOTE_ADVICE = (
+    "Write it without quotes around it: 3'-0\" x 6'-8\". Where quotes are needed, use single ones around "
+    "the whole and write each foot mark inside twice: '3''-0\" x 6''-8\"'."
+)
+
+
+def _early_quote(line: str) -> tuple[str, str, str]:
+    return (
+        f"the quoted text ends at its second quote mark, and more follows: {_cut(line)}",
+        "a length that starts with its number needs no quotes around it.",
+        _QUOTE_ADVICE,
+    )
+
+
+def _bracket(since: int, stopped: int, lines: list[str]) -> tuple[int, str, str, str]:
+    line = lines[since - 1]
+    if re.search(r"""[\[{,:]\s*["']""", line) and since == stopped:
+        return since, *_early_quote(line)
+    kind, close = ("brace {", "}") if "{" in line and "}" not in line else ("bracket [", "]")
+    found = f"a {kind} opens here and is not closed, or a comma is missing: {_cut(line)}"
+    return (
+        since,
+        found,
+        f"entries parted by commas, closed by {close}.",
+        f"Close it with {close}, or add the comma.",
+    )
+
+
+def _colon(stopped: int, lines: list[str]) -> tuple[int, str, str, str]:
+    before = next((n for n in range(stopped - 1, 0, -1) if lines[n - 1].strip()), stopped)
+    for number in (before, stopped):
+        if _NO_SPACE.match(lines[number - 1]) and ": " not in lines[number - 1]:
+            return (
+                number,
+                f"there is no space after the colon: {_cut(lines[number - 1])}",
+                "a name, a colon, a space, and then what it says.",
+                "Add a space after the colon.",
+            )
+    line = lines[stopped - 1]
+    if line.count(": ") + line.rstrip().endswith(":") > 1:
+        return (
+            stopped,
+            f"the line has two colons: {_cut(line)}",
+            "one name and one value on a line.",
+            "Put the second name on its own line, indented under the first, or use braces: {one: ..., two: ...}.",
+        )
+    if _indent(line) > _indent(lines[before - 1]):
+        return (
+            stopped,
+            f"the line is indented under '{lines[before - 1].strip()[:40]}', which already has its value.",
+            "only a name with nothing after its colon has lines indented below it.",
+            "Indent it like the line above, or move the value of the line above to a line of its own.",
+        )
+    return (
+        before,
+        f"no colon is found after the name: {_cut(lines[before - 1])}",
+        "a name and a colon.",
+        "Add the colon.",
+    )
+
+
+def _odd_start(problem: str) -> tuple[str, str, str]:
+    sign = re.search(r"character '(.+?)'", problem)
+    shown = sign[1] if sign else "a sign"
+    return (
+        f"{shown} cannot begin a value.",
+        "a value that begins with a letter or a number.",
+        "Put quotes around the whole value, or take the sign out.",
+    )
+
+
+def _uneven(stopped: int, problem: str, lines: list[str]) -> tuple[int, str, str, str]:
+    line = lines[stopped - 1]
+    before = next((n for n in range(stopped - 1, 0, -1) if lines[n - 1].strip()), stopped)
+    if problem.startswith("expected <block end>") or "expected the node content" in problem:
+        return (
+            stopped,
+            f"the line does not stand under any line above it: {_cut(line)}",
+            "lines that belong together begin at the same column.",
+            (
+                f"Indent it like its neighbours; the line before it (line {before}) begins at column"
+                f" {_indent(lines[before - 1]) + 1}, this one at column {_indent(line) + 1}."
+            ),
+        )
+    return (
+        stopped,
+        f"this cannot be read as YAML: {_cut(line)}",
+        "a name, a colon, and what belongs to it.",
+        "Compare it with the worked example in docs/house-file.md.",
+    )
+
+
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))
+
+
+def _block_end(first: int, lines: list[str]) -> int:
+    """Return the last line of what is indented under a line."""
+    last = first
+    for number in range(first + 1, len(lines) + 1):
+        line = lines[number - 1]
+        if line.strip() and _indent(line) <= _indent(lines[first - 1]):
+            break
+        last = number
+    return last
+
+
+def _cut(line: str) -> str:
+    shown = line.strip()
+    return shown if len(shown) <= 60 else f"{shown[:57]}..."
