@@ -1,24 +1,40 @@
 """Drawings: results in, SVG text out."""
 
+from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, piece_table
+from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
+from setday.drawing.cutting import cutting_diagram, cutting_table, house_boards_overview
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, css
 from setday.drawing.plan import opening_table, plan, room_table
 from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
+from setday.drawing.wall import wall_elevation, wall_table
 
 __all__ = [
     "LANDSCAPE",
     "LETTER",
     "PHONE",
+    "Bar",
     "Link",
     "Paper",
     "Table",
     "board_layout",
+    "comparison_bars",
+    "comparison_table",
     "css",
+    "cutting_diagram",
+    "cutting_table",
+    "house_boards_overview",
     "opening_table",
+    "piece_marks",
+    "piece_size",
     "piece_table",
     "plan",
+    "progress_picture",
+    "progress_table",
     "room_table",
     "surface_elevation",
     "surface_table",
+    "wall_elevation",
+    "wall_table",
 ]

@@ -11,11 +11,11 @@ from setday.drawing.ink import BOLD, DOTTED, LINE, Svg, group, line, polygon
 from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_width
 from setday.drawing.notes import notes_below
 from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar
-from setday.drawing.plan_sight import box_in_ring
+from setday.drawing.placing import free_place
 from setday.drawing.table import Table
 from setday.measure import Length
 
-__all__ = ["board_layout", "draw_joint", "piece_corners", "piece_table"]
+__all__ = ["board_layout", "draw_joint", "joint_legend", "piece_corners", "piece_table"]
 
 _STYLES = {
     JointKind.BUTT: (BOLD, None),
@@ -70,7 +70,7 @@ def board_layout(
         lettering,
     )
     width = max(area.right, 330.0)
-    legend = _legend(x=12, y=area.bottom + 46, width=width, kinds=sorted({joint.kind for joint in found}))
+    legend = joint_legend(sorted({joint.kind for joint in found}), x=12, y=area.bottom + 46, width=width)
     notes, height = notes_below(
         [*smalls, *_gave_way(surface, layout)], y=area.bottom + 46 + legend[1], width=width
     )
@@ -96,10 +96,8 @@ def piece_corners(piece: Piece) -> tuple[tuple[int, int], ...]:
 def draw_joint(joint: Joint, view: Elevation) -> Svg:
     """Draw a joint in the line style of its kind."""
     width, dash = _STYLES[joint.kind]
-    return line(
-        x1=view.x(joint.x1 / 64), y1=view.y(joint.y1 / 64), x2=view.x(joint.x2 / 64), y2=view.y(joint.y2 / 64),
-        width=width, dash=dash,
-    )  # fmt: skip
+    (x1, y1), (x2, y2) = view.ring([(joint.x1 / 64, joint.y1 / 64), (joint.x2 / 64, joint.y2 / 64)])
+    return line(x1=x1, y1=y1, x2=x2, y2=y2, width=width, dash=dash)
 
 
 def _pieces_and_members(
@@ -150,33 +148,43 @@ def _letter_pieces(
 
 def _on_piece(mark: str, size: str, ring: list[tuple[float, float]], taken: Taken) -> Svg | None:
     first, _, second = size.partition(" x ")
-    for lines, upright in (((size,), False), ((f"{first} x", second), False), ((size,), True)):
-        wide = max(text_width(text, size=SMALL) for text in lines) + 6
-        tall = 22 + len(lines) * SMALL * 1.3
-        box = _place(ring, (tall, wide) if upright else (wide, tall), taken)
+    for lines in ((size,), (f"{first} x", second)):
+        wide = max(text_width(text, size=SMALL) for text in lines) + 4
+        box = free_place([ring], (wide, 22 + len(lines) * SMALL * 1.3), taken, margin=2)
         if box:
-            return _mark_and_size(mark, lines, box, upright=upright)
+            return _mark_over_size(mark, lines, box)
+    for upright in (False, True):
+        long, tall = text_width(f"{mark}  {size}", size=SMALL) + 2, SMALL * 1.2
+        box = free_place([ring], (tall, long) if upright else (long, tall), taken)
+        if box:
+            return _mark_beside_size(mark, size, box, upright=upright)
     return None
 
 
-def _mark_and_size(mark: str, lines: Sequence[str], box: Box, *, upright: bool) -> Svg:
-    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-    if upright:
-        return group(
-            letters(mark, x=box.left + 11, y=y, size=NORMAL + 4, bold=True, halo=True, upright=True),
-            letters(lines[0], x=box.right - SMALL * 0.8, y=y, size=SMALL, halo=True, upright=True),
-        )
+def _mark_over_size(mark: str, lines: Sequence[str], box: Box) -> Svg:
+    x = (box.left + box.right) / 2
     parts = [letters(mark, x=x, y=box.top + 11, size=NORMAL + 4, bold=True, halo=True)]
     for i, text in enumerate(lines):
         parts.append(letters(text, x=x, y=box.top + 22 + (i + 0.6) * SMALL * 1.3, size=SMALL, halo=True))
     return group(*parts)
 
 
+def _mark_beside_size(mark: str, size: str, box: Box, *, upright: bool) -> Svg:
+    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    after = text_width(f"{mark}  ", size=SMALL) / 2
+    before = text_width(f"  {size}", size=SMALL) / 2
+    at_mark, at_size = ((x, y + before), (x, y - after)) if upright else ((x - before, y), (x + after, y))
+    return group(
+        letters(mark, x=at_mark[0], y=at_mark[1], size=SMALL, bold=True, halo=True, upright=upright),
+        letters(size, x=at_size[0], y=at_size[1], size=SMALL, halo=True, upright=upright),
+    )
+
+
 def _only_mark(mark: str, ring: list[tuple[float, float]], taken: Taken) -> Svg:
     """Write only the mark of a small piece; on the tiniest it stands across its edges on blank paper."""
     wide, tall = text_width(mark, size=SMALL) + 3, SMALL * 1.2
     for upright in (False, True):
-        box = _place(ring, (tall, wide) if upright else (wide, tall), taken)
+        box = free_place([ring], (tall, wide) if upright else (wide, tall), taken, margin=0)
         if box:
             x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
             return letters(mark, x=x, y=y, size=SMALL, bold=True, halo=True, upright=upright)
@@ -184,24 +192,6 @@ def _only_mark(mark: str, ring: list[tuple[float, float]], taken: Taken) -> Svg:
     x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
     narrow = max(xs) - min(xs) < max(ys) - min(ys)
     return letters(mark, x=x, y=y, size=SMALL, bold=True, halo=True, upright=narrow)
-
-
-def _place(ring: list[tuple[float, float]], size: tuple[float, float], taken: Taken) -> Box | None:
-    """Take the free box of that size inside a piece, nearest its middle."""
-    xs, ys = [x for x, _ in ring], [y for _, y in ring]
-    wide, tall = size
-    free_x, free_y = max(xs) - min(xs) - wide, max(ys) - min(ys) - tall
-    if free_x < 0 or free_y < 0:
-        return None
-    steps = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.02, 0.98)
-    places = sorted((abs(a - 0.5) * free_x + abs(b - 0.5) * free_y, a, b) for a in steps for b in steps)
-    for _, a, b in places:
-        left, top = min(xs) + a * free_x, min(ys) + b * free_y
-        box = Box(left, top, left + wide, top + tall)
-        if taken.free(box) and box_in_ring(box, ring):
-            taken.take(box)
-            return box
-    return None
 
 
 def _sides(surface: Surface, pieces: Sequence[Piece], found: Sequence[Joint]) -> Sides:
@@ -229,7 +219,7 @@ def _chain(places: set[float]) -> tuple[Length, ...]:
     return tuple(Length(round(place)) for place in sorted(places))
 
 
-def _legend(*, x: float, y: float, width: float, kinds: Sequence[JointKind]) -> tuple[Svg, float]:
+def joint_legend(kinds: Sequence[JointKind], *, x: float, y: float, width: float) -> tuple[Svg, float]:
     """Draw the line style of every kind of joint on the drawing with its name; return it and its height."""
     parts, at, down = [], x, 0.0
     for kind in kinds:

@@ -14,6 +14,8 @@ Stop = tuple[float, Length]
 """A place on a chain: on the drawing, and on the house."""
 
 _LEVELS = 4
+_SHIFTS = (0.0, 0.3, -0.3, 0.55, -0.55, 0.9, -0.9, 1.3, -1.3)
+"""Tried places of a moved text, in widths of it."""
 _STEP = SMALL * 1.25
 _ABOVE = 7.0
 _FIRST_LEVEL = 15.0
@@ -111,7 +113,7 @@ def chain(
         if reach_from is not None:
             parts.append(rail.line((along, -abs(at - reach_from), along, 4), width=HAIR))
     leaders = [
-        rail.line((note.stretch_middle, 0, note.stretch_middle, note.out - note.size * 0.5), width=HAIR)
+        rail.line((note.stretch_middle, 0, note.along, note.out - note.size * 0.55), width=HAIR)
         for note in notes
         if note.out
     ]
@@ -146,7 +148,7 @@ def _notes(stops: Sequence[Stop], avoid: Sequence[float]) -> list[_Note]:
         along = _clear_of(avoid, (start, end), text_width(text, size=size))
         notes.append(_Note(text=text, along=along, out=0.0, size=size, stretch_middle=middle))
     taken = Taken()
-    moved = (_moved_out(text, middle, taken) for text, middle in narrow)
+    moved = (_moved_out(text, middle, taken, (stops[0][0], stops[-1][0])) for text, middle in narrow)
     return notes + [note for note in moved if note]
 
 
@@ -161,18 +163,33 @@ def _clear_of(avoid: Sequence[float], stretch: tuple[float, float], wide: float)
     return middle
 
 
-def _moved_out(text: str, middle: float, taken: Taken) -> _Note | None:
+def _moved_out(text: str, middle: float, taken: Taken, ends: tuple[float, float]) -> _Note | None:
+    """Place a text outward of the chain, near its stretch, its leader crossing no other text."""
     wide = text_width(text, size=SMALL)
+    low, high = ends[0] - 8 + wide / 2, ends[1] + 8 - wide / 2
     for level in range(_LEVELS):
         out = _FIRST_LEVEL + level * _STEP
-        for shift in (0.0, wide * 0.3, -wide * 0.3, wide * 0.45, -wide * 0.45):
-            box = _span(text, middle + shift, out, SMALL)
-            leader = Box(middle - 0.5, 1, middle + 0.5, out - SMALL * 0.6)
-            if taken.free(box) and taken.free(leader):
-                taken.take(box)
-                taken.take(leader)
-                return _Note(text=text, along=middle + shift, out=out, size=SMALL, stretch_middle=middle)
+        for shift in _SHIFTS:
+            along = middle + shift * wide
+            if low < high:
+                along = min(max(along, low), high)
+            box = _span(text, along, out, SMALL)
+            leader = _leader_boxes((middle, 1.0), (along, out - SMALL * 0.6))
+            if taken.free(box) and all(taken.free(part) for part in leader):
+                for part in (box, *leader):
+                    taken.take(part)
+                return _Note(text=text, along=along, out=out, size=SMALL, stretch_middle=middle)
     return None
+
+
+def _leader_boxes(start: tuple[float, float], end: tuple[float, float]) -> list[Box]:
+    """Return small boxes along a leader, to keep it clear of texts."""
+    steps = 6
+    points = [
+        (start[0] + (end[0] - start[0]) * i / steps, start[1] + (end[1] - start[1]) * i / steps)
+        for i in range(1, steps)
+    ]
+    return [Box(x - 0.4, y - 0.4, x + 0.4, y + 0.4) for x, y in points]
 
 
 def _span(text: str, along: float, out: float, size: float) -> Box:

@@ -7,9 +7,10 @@ from setday.drawing.dimension import Chain, Stop, chain, distinct_stops
 from setday.drawing.ink import HAIR, LINE, Svg, group, line, number, path, rect
 from setday.drawing.lettering import SMALL, Box, Taken, letters, text_width
 from setday.drawing.paper import Paper, Scale, scale_to_fit
+from setday.drawing.placing import free_place
 from setday.measure import Length
 
-__all__ = ["Elevation", "Sides", "crossed_box", "fit", "outline_heights", "words_in_box"]
+__all__ = ["Elevation", "Sides", "crossed_box", "fit", "outline_heights", "words_in_box", "words_in_ring"]
 
 FIRST_CHAIN = 20.0
 NEXT_CHAIN = 16.0
@@ -55,12 +56,16 @@ class Elevation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sides:
-    """The places to be dimensioned on each side of an elevation, one tuple a chain, from the inside out."""
+    """The places to be dimensioned on each side of an elevation, one tuple a chain, from the inside out.
+
+    `mirrored` says that x grows to the left.
+    """
 
     top: tuple[tuple[Length, ...], ...] = ()
     right: tuple[tuple[Length, ...], ...] = ()
     bottom: tuple[tuple[Length, ...], ...] = ()
     left: tuple[tuple[Length, ...], ...] = ()
+    mirrored: bool = False
 
     def draw(self, view: Elevation, box: Box) -> tuple[Svg, dict[str, float]]:
         """Draw all chains around `box`; return them and the room they take on each side."""
@@ -90,9 +95,25 @@ class Sides:
 
 
 def fit(
-    *, size_in: tuple[float, float], sides: Sides, paper: Paper, above: float = 0.0, below: float = 60.0
+    *,
+    size_in: tuple[float, float],
+    sides: Sides,
+    paper: Paper,
+    below: float = 60.0,
+    under: float = 0.0,
 ) -> tuple[Scale, Elevation, Svg, Box]:
     """Choose a scale, and place a thing of `size_in` with its dimension chains on the paper.
+
+    Parameters
+    ----------
+    size_in : tuple of float
+        Width and height [in].
+    sides : Sides
+    paper : Paper
+    below : float
+        Room kept for what is lettered under the drawing [drawing units].
+    under : float
+        Room between the thing and its lower chains [drawing units].
 
     Returns
     -------
@@ -104,7 +125,7 @@ def fit(
         width_in=width_in,
         height_in=height_in,
         room_x=paper.width - 110,
-        room_y=paper.height - 150 - above - below,
+        room_y=paper.height - 150 - under - below,
         paper=paper,
     )
     for _ in range(3):
@@ -114,12 +135,13 @@ def fit(
         if paper.to_scale or abs(over) < 1:
             break
         scale = Scale(per_inch=(paper.width - need["left"] - need["right"]) / max(width_in, 1.0))
-    left = need["left"]
-    base = above + need["top"] + height_in * scale.per_inch
-    view = Elevation(per_inch=scale.per_inch, left=left, base=base)
+    base = need["top"] + height_in * scale.per_inch
+    view = Elevation(
+        per_inch=scale.per_inch, left=need["left"], base=base, mirror_in=width_in if sides.mirrored else 0.0
+    )
     box = view.box(0, 0, width_in, height_in)
-    chains, _ = sides.draw(view, box)
-    return scale, view, chains, Box(0, above, box.right + need["right"], base + need["bottom"])
+    chains, _ = sides.draw(view, Box(box.left, box.top, box.right, box.bottom + under))
+    return scale, view, chains, Box(0, 0, box.right + need["right"], base + under + need["bottom"])
 
 
 def outline_heights(
@@ -136,10 +158,8 @@ def crossed_box(box: Box, *, door: bool) -> Svg:
     """Draw an opening: blank, with fine diagonals; a door without its lower line."""
     w, h = box.right - box.left, box.bottom - box.top
     blank = rect(x=box.left, y=box.top, w=w, h=h, width=0, fill="paper")
-    around = (
-        f"M{number(box.left)} {number(box.bottom)}V{number(box.top)}H{number(box.right)}V{number(box.bottom)}"
-        + ("" if door else "Z")
-    )
+    start = f"M{number(box.left)} {number(box.bottom)}"
+    around = f"{start}V{number(box.top)}H{number(box.right)}V{number(box.bottom)}{'' if door else 'Z'}"
     return group(
         blank,
         line(x1=box.left, y1=box.top, x2=box.right, y2=box.bottom, width=HAIR),
@@ -153,20 +173,41 @@ def words_in_box(
 ) -> Svg | None:
     """Letter lines in the middle of a box on blank paper; None when they do not fit level or upright."""
     wide, tall = box.right - box.left, box.bottom - box.top
-    need = max(text_width(text, size=SMALL) for text in lines) + 4
-    high = len(lines) * SMALL * 1.3 + 2
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
     for upright in (False, True):
-        across, up = (high, need) if upright else (need, high)
+        across, up = _size_of(lines, upright=upright)
         patch = Box(x - across / 2, y - up / 2, x + across / 2, y + up / 2)
         if across > wide or up > tall or (taken is not None and not taken.free(patch)):
             continue
         if taken is not None:
             taken.take(patch)
-        parts = [rect(x=patch.left, y=patch.top, w=across, h=up, width=0, fill="paper")]
-        for i, text in enumerate(lines):
-            off = (i - (len(lines) - 1) / 2) * SMALL * 1.3
-            at = (x + off, y) if upright else (x, y + off)
-            parts.append(letters(text, x=at[0], y=at[1], size=SMALL, upright=upright, bold=bold and i == 0))
-        return group(*parts)
+        return _patch(patch, lines, upright=upright, bold=bold)
     return None
+
+
+def words_in_ring(
+    ring: Sequence[tuple[float, float]], lines: Sequence[str], *, taken: Taken, bold: bool = False
+) -> Svg | None:
+    """Letter lines on blank paper inside a closed line, as near its middle as they fit; None when nowhere."""
+    for upright in (False, True):
+        place = free_place([ring], _size_of(lines, upright=upright), taken)
+        if place:
+            return _patch(place, lines, upright=upright, bold=bold)
+    return None
+
+
+def _size_of(lines: Sequence[str], *, upright: bool) -> tuple[float, float]:
+    need = max(text_width(text, size=SMALL) for text in lines) + 4
+    high = len(lines) * SMALL * 1.3 + 2
+    return (high, need) if upright else (need, high)
+
+
+def _patch(patch: Box, lines: Sequence[str], *, upright: bool, bold: bool) -> Svg:
+    wide, tall = patch.right - patch.left, patch.bottom - patch.top
+    parts = [rect(x=patch.left, y=patch.top, w=wide, h=tall, width=0, fill="paper")]
+    for i, text in enumerate(lines):
+        off = (i - (len(lines) - 1) / 2) * SMALL * 1.3
+        x, y = (patch.left + patch.right) / 2, (patch.top + patch.bottom) / 2
+        at = (x + off, y) if upright else (x, y + off)
+        parts.append(letters(text, x=at[0], y=at[1], size=SMALL, upright=upright, bold=bold and i == 0))
+    return group(*parts)

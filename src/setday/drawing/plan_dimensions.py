@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from setday.drawing.dimension import Stop, chain, distinct_stops
 from setday.drawing.ink import Svg, group
-from setday.drawing.plan_sight import Sight, WallOnPlan, extent, inside
+from setday.drawing.placing import inside
+from setday.drawing.plan_sight import Sight, WallOnPlan, extent
 from setday.house import House, Wall
 from setday.measure import Length
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from setday.drawing.ink import DASHED, DOTTED, FINE, HAIR, LINE, Svg, group, line, polygon, rect
 from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_width
 from setday.drawing.paper import Link, linked
-from setday.drawing.plan_sight import Sight, box_in_ring
+from setday.drawing.placing import free_place
+from setday.drawing.plan_sight import Sight
 from setday.house import Axis, CeilingShape, House, Room, TypedCeiling
 from setday.measure import Length
 
@@ -56,7 +57,7 @@ def _lettered(room: Room, rings: Sequence[list[tuple[float, float]]], taken: Tak
         every = [(text, size + 1, True) for text in words] + [(text, size, False) for text in lines]
         wide = max(text_width(text, size=large) for text, large, _ in every) + 6
         tall = len(every) * size * _LEADING + 4
-        box = _free_place(rings, (tall, wide) if upright else (wide, tall), taken)
+        box = free_place(rings, (tall, wide) if upright else (wide, tall), taken)
         if box:
             return _lines(every, box, leading=size * _LEADING, upright=upright)
     return None
@@ -91,46 +92,12 @@ def _lines(every: Sequence[tuple[str, float, bool]], box: Box, *, leading: float
 
 def _marked(mark: str, rings: Sequence[list[tuple[float, float]]], taken: Taken) -> Svg:
     wide = text_width(mark, size=SMALL) + 2
-    box = _free_place(rings, (wide, SMALL * 1.2), taken) or _free_place(rings, (wide, SMALL * 1.2), Taken())
+    box = free_place(rings, (wide, SMALL * 1.2), taken) or free_place(rings, (wide, SMALL * 1.2), Taken())
     if box is None:
         xs, ys = [x for x, _ in rings[0]], [y for _, y in rings[0]]
         x, y = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
         return letters(mark, x=x, y=y, size=SMALL, bold=True, halo=True)
     return letters(mark, x=(box.left + box.right) / 2, y=(box.top + box.bottom) / 2, size=SMALL, bold=True)
-
-
-def _free_place(
-    rings: Sequence[list[tuple[float, float]]],
-    size: tuple[float, float],
-    taken: Taken,
-    *,
-    around: tuple[float, float] | None = None,
-) -> Box | None:
-    """Take the free box of that size nearest the middle of a room, or return None."""
-    xs, ys = [x for x, _ in rings[0]], [y for _, y in rings[0]]
-    left, right, top, bottom = min(xs), max(xs), min(ys), max(ys)
-    wide, tall = size
-    if wide > right - left or tall > bottom - top:
-        return None
-    middle = around or ((left + right) / 2, (top + bottom) / 2)
-    steps = 12
-    places = [
-        (
-            left + wide / 2 + (right - left - wide) * i / steps,
-            top + tall / 2 + (bottom - top - tall) * j / steps,
-        )
-        for i in range(steps + 1)
-        for j in range(steps + 1)
-    ]
-    places.sort(
-        key=lambda place: (round((place[0] - middle[0]) ** 2 + (place[1] - middle[1]) ** 2, 3), place)
-    )
-    for x, y in places:
-        box = Box(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
-        if taken.free(box) and box_in_ring(box.grown(1), *rings):
-            taken.take(box)
-            return box
-    return None
 
 
 def draw_arrows(house: House, sight: Sight, *, taken: Taken) -> Svg:
@@ -164,7 +131,7 @@ def _framing_arrow(ceiling: TypedCeiling, rings: Sequence[list[tuple[float, floa
         ("", 30.0),
     ):
         tall = SMALL * 1.35 + 6 if text else 8.0
-        box = _free_place(rings, (tall, long) if upright else (long, tall), taken)
+        box = free_place(rings, (tall, long) if upright else (long, tall), taken)
         if box:
             return _arrow(box, text, upright=upright)
     return Svg("")

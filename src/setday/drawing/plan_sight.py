@@ -8,9 +8,7 @@ from setday.drawing.lettering import Box
 from setday.house import House, Point, Wall
 from setday.measure import ZERO
 
-__all__ = ["Sight", "WallOnPlan", "box_in_ring", "extent", "inside"]
-
-Ring = Sequence[tuple[float, float]]
+__all__ = ["Sight", "WallOnPlan", "extent"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,25 +83,3 @@ def extent(house: House) -> tuple[float, float, float, float]:
     xs = [point.x.inches for point in corners]
     ys = [point.y.inches for point in corners]
     return min(xs), min(ys), max(xs), max(ys)
-
-
-def inside(x: float, y: float, *rings: Ring) -> bool:
-    """Say whether a point lies inside an odd number of rings."""
-    odd = False
-    for ring in rings:
-        for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
-            if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
-                odd = not odd
-    return odd
-
-
-def box_in_ring(box: Box, *rings: Ring) -> bool:
-    """Say whether a box lies wholly inside the outer ring and outside the holes."""
-    if not inside((box.left + box.right) / 2, (box.top + box.bottom) / 2, *rings):
-        return False
-    for ring in rings:
-        for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True):
-            edge = Box(min(x0, x1) - 1e-6, min(y0, y1) - 1e-6, max(x0, x1) + 1e-6, max(y0, y1) + 1e-6)
-            if box.meets(edge):
-                return False
-    return True

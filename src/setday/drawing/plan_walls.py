@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from setday.drawing.ink import BOLD, DASHED, FINE, HAIR, LINE, Svg, circle, group, line, number, path, polygon
 from setday.drawing.lettering import SMALL, Box, Taken, letters
 from setday.drawing.paper import Link, linked
-from setday.drawing.plan_sight import Sight, WallOnPlan, inside
+from setday.drawing.placing import inside
+from setday.drawing.plan_sight import Sight, WallOnPlan
 from setday.house import House, MemberKind, Opening, OpeningKind, Room, SurfaceKind, Wall
 
 __all__ = ["Tag", "draw_openings", "draw_surface_strips", "draw_walls", "tags_of"]

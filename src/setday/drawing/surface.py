@@ -57,13 +57,17 @@ def surface_elevation(
     )
     return finish(
         body=(*body, scale_bar(x=view.left, y=area.bottom + 14, scale=scale, feet=(0, 1, 2)), notes),
-        title=f"{surface.label}, seen from {'below' if surface.kind is SurfaceKind.CEILING else 'inside the room'}",
+        title=f"{surface.label}, seen from {_seen_from(surface)}",
         desc=_words(surface),
         width=max(area.right, 300.0),
         height=height,
         key=key_of(key, surface.id),
         links=link is not None,
     )
+
+
+def _seen_from(surface: Surface) -> str:
+    return "below" if surface.kind is SurfaceKind.CEILING else "inside the room"
 
 
 def _sides(surface: Surface, *, members: bool) -> Sides:

@@ -1,0 +1,258 @@
+"""A wall's framing, from either side."""
+
+from collections.abc import Sequence
+
+from setday.drawing.elevation import Elevation, Sides, fit, words_in_box
+from setday.drawing.hatch import hatch
+from setday.drawing.ink import FINE, HAIR, Svg, group, line, polygon, rect
+from setday.drawing.lettering import SMALL, Taken, letters, spread, text_width
+from setday.drawing.notes import notes_below
+from setday.drawing.paper import LETTER, Link, Paper, finish, key_of, linked, scale_bar
+from setday.drawing.table import Table
+from setday.house import FramingMember, MemberKind, Opening, Surface, Wall
+from setday.measure import ZERO, Length, write_inches
+
+__all__ = ["wall_elevation", "wall_table"]
+
+LETTER_OF = {
+    MemberKind.STUD: "X",
+    MemberKind.END_STUD: "E",
+    MemberKind.CORNER: "B",
+    MemberKind.PARTITION: "P",
+    MemberKind.KING: "K",
+    MemberKind.JACK: "J",
+    MemberKind.CRIPPLE: "C",
+}
+_LEVEL = {MemberKind.BOTTOM_PLATE, MemberKind.TOP_PLATE, MemberKind.HEADER, MemberKind.SILL}
+_MARK_GAP = 8.0
+_TAPE_GAP = 10.5
+_MARKS_HIGH = 20.0
+
+
+def wall_elevation(
+    wall: Wall,
+    *,
+    side: str = "right",
+    surfaces: Sequence[Surface] = (),
+    paper: Paper = LETTER,
+    link: Link | None = None,
+    key: str = "wall",
+) -> str:
+    """Draw the framing of a wall as seen from one side.
+
+    Parameters
+    ----------
+    wall : Wall
+    side : str
+        "left" or "right", looking from the wall's start to its end; from the left the start is at the
+        right of the drawing.
+    surfaces : sequence of Surface
+        The surfaces of the house; those on this side of the wall become links.
+    paper : Paper
+    link : callable or None
+        Gives the address of a "surface" by id.
+    key : str
+        Prefix of the ids.
+
+    Returns
+    -------
+    str
+        An SVG.
+    """
+    size = (wall.length.inches, _top(wall).inches)
+    tape = _tape_high(wall, paper)
+    under = _MARKS_HIGH + tape
+    scale, view, chains, area = fit(
+        size_in=size, sides=_sides(wall, side), paper=paper, below=70, under=under
+    )
+    taken = Taken()
+    body = (
+        chains,
+        *(_member(member, view) for member in wall.members),
+        *(_opening(opening, view, taken) for opening in wall.openings),
+        _headers(wall, view),
+        _layout_marks(wall, view, tape=tape > 0),
+        _surfaces(wall, side, surfaces, view, link),
+    )
+    width = max(area.right, 340.0)
+    notes, height = notes_below(_reading(wall, side, tape=tape > 0), y=area.bottom + 44, width=width)
+    return finish(
+        body=(*body, scale_bar(x=view.left, y=area.bottom + 14, scale=scale, feet=(0, 2, 4)), notes),
+        title=f"Framing of wall {wall.name}, seen from its {side}",
+        desc=_words(wall),
+        width=width,
+        height=height,
+        key=key_of(key, wall.name, side),
+        links=link is not None,
+    )
+
+
+def _top(wall: Wall) -> Length:
+    return max(height for _, height in wall.top)
+
+
+def _sides(wall: Wall, side: str) -> Sides:
+    openings = {x for o in wall.openings for x in (o.along, o.along + o.width)}
+    heights = {y for o in wall.openings for y in (o.sill, o.head)}
+    at_start, at_end = wall.top[0][1], wall.top[-1][1]
+    mirrored = side == "left"
+    left, right = (at_end, at_start) if mirrored else (at_start, at_end)
+    return Sides(
+        bottom=((ZERO, *sorted(openings), wall.length), (ZERO, wall.length)),
+        left=((ZERO, left), (ZERO, _top(wall)) if left != _top(wall) else ()),
+        right=(tuple(sorted({ZERO, right, *heights})), (ZERO, right) if heights and left != right else ()),
+        top=(tuple(along for along, _ in wall.top),) if len(wall.top) > 2 else (),
+        mirrored=mirrored,
+    )
+
+
+def _corners(member: FramingMember) -> list[tuple[float, float]]:
+    left, right, bottom = member.left.inches, member.right.inches, member.bottom.inches
+    top_left, top_right = member.top_left.inches, member.top_right.inches
+    rise = top_right - top_left if member.kind in _LEVEL else 0.0
+    return [(left, bottom), (right, bottom + rise), (right, top_right), (left, top_left)]
+
+
+def _member(member: FramingMember, view: Elevation) -> Svg:
+    """Draw a member; each kind has a filling of its own, so that the drawing reads without color."""
+    ring = view.ring(_corners(member))
+    shape = polygon(ring, width=FINE, fill="paper", data_kind="member", data_id=str(member.kind))
+    if member.kind in {MemberKind.CORNER, MemberKind.PARTITION}:
+        return polygon(ring, width=FINE, fill="ink", data_kind="member", data_id=str(member.kind))
+    if member.kind is MemberKind.JACK:
+        return group(shape, hatch(ring, spacing=3.2))
+    if member.kind is MemberKind.HEADER:
+        return group(shape, hatch(ring, spacing=5), hatch(ring, spacing=5, angle=-45))
+    if member.kind is MemberKind.SILL:
+        return group(shape, hatch(ring, spacing=3.2, angle=-45))
+    return shape
+
+
+def _headers(wall: Wall, view: Elevation) -> Svg:
+    parts = []
+    for member in wall.members:
+        if member.kind is not MemberKind.HEADER:
+            continue
+        wide, deep = member.right - member.left, member.top_left - member.bottom
+        box = view.box(member.left.inches, member.bottom.inches, wide.inches, deep.inches)
+        text = f"header {write_inches(deep)}"
+        parts.append(words_in_box(box, (text,)) or words_in_box(box, ("H",)) or Svg(""))
+    return group(*parts)
+
+
+def _opening(opening: Opening, view: Elevation, taken: Taken) -> Svg:
+    box = view.box(opening.along.inches, opening.sill.inches, opening.width.inches, opening.height.inches)
+    lines = (opening.name, f"{opening.width} x {opening.height}", "rough opening")
+    words = words_in_box(box, lines, taken=taken, bold=True)
+    words = words or words_in_box(box, lines[:2], taken=taken) or words_in_box(box, lines[:1], taken=taken)
+    return group(words or Svg(""), data_kind="opening", data_id=opening.name)
+
+
+def _uprights(wall: Wall) -> list[FramingMember]:
+    """Return the members that stand on the bottom plate, or over it, each place once."""
+    places: dict[Length, FramingMember] = {}
+    for member in sorted(wall.members, key=lambda m: (m.left, m.bottom)):
+        if member.kind in LETTER_OF:
+            places.setdefault(member.left, member)
+    return list(places.values())
+
+
+def _tape_high(wall: Wall, paper: Paper) -> float:
+    """Return the room the tape readings take under the plate; 0 when there is no room for them."""
+    uprights = _uprights(wall)
+    if not uprights or len(uprights) * _TAPE_GAP > paper.width - 110:
+        return 0.0
+    return max(text_width(write_inches(member.left), size=SMALL) for member in uprights) + 10
+
+
+def _layout_marks(wall: Wall, view: Elevation, *, tape: bool) -> Svg:
+    """Letter every upright under the bottom plate, and the tape reading to its near edge."""
+    uprights = sorted(_uprights(wall), key=lambda member: view.x(member.center.inches))
+    wanted = [view.x(member.center.inches) for member in uprights]
+    low, high = view.x(0), view.x(wall.length.inches)
+    low, high = min(low, high), max(low, high)
+    gap = _TAPE_GAP if tape else _MARK_GAP
+    places = spread(wanted, gap=gap, low=low, high=high)
+    top = view.y(0)
+    parts = []
+    for member, at, place in zip(uprights, wanted, places, strict=True):
+        parts.append(line(x1=at, y1=top + 1, x2=place, y2=top + 9, width=HAIR))
+        mark = LETTER_OF[member.kind] + ("*" if member.built else "")
+        parts.append(letters(mark, x=place, y=top + 15, size=SMALL, bold=True))
+        if tape:
+            text = write_inches(member.left)
+            middle = top + 23 + text_width(text, size=SMALL) / 2
+            parts.append(letters(text, x=place, y=middle, size=SMALL, upright=True))
+    return group(*parts)
+
+
+def _surfaces(wall: Wall, side: str, surfaces: Sequence[Surface], view: Elevation, link: Link | None) -> Svg:
+    """Lay a place to touch over every stretch of the wall that is part of a surface on this side."""
+    if link is None:
+        return Svg("")
+    parts = []
+    for surface in surfaces:
+        for span in surface.spans:
+            if (span.wall, span.side) != (wall.name, side):
+                continue
+            start = span.along.inches if span.forward else span.along.inches - span.width.inches
+            box = view.box(start, 0, span.width.inches, _top(wall).inches)
+            w, h = box.right - box.left, box.bottom - box.top
+            touch = rect(x=box.left, y=box.top, w=w, h=h, width=0, fill="touch")
+            parts.append(linked(touch, kind="surface", name=surface.id, label=surface.label, link=link))
+    return group(*parts)
+
+
+def _reading(wall: Wall, side: str, *, tape: bool) -> list[str]:
+    used = {member.kind for member in wall.members}
+    marks = ", ".join(f"{mark} {kind}" for kind, mark in LETTER_OF.items() if kind in used)
+    start = "right" if side == "left" else "left"
+    notes = [f"Marks on the plate: {marks}." if marks else ""]
+    if tape:
+        notes.append(
+            f"Figures: tape from the wall's start, here at the {start}, to the near edge of the member."
+        )
+    else:
+        notes.append(f"The wall's start is at the {start}; distances stand in the table.")
+    if any(member.built for member in wall.members):
+        notes.append("* as really built, from the house file.")
+    notes.append(
+        f"Studs {write_inches(wall.spacing)} on center, framing {write_inches(wall.kind.depth)} deep."
+    )
+    return [note for note in notes if note]
+
+
+def _words(wall: Wall) -> str:
+    counts: dict[str, int] = {}
+    for member in wall.members:
+        counts[str(member.kind)] = counts.get(str(member.kind), 0) + 1
+    members = ", ".join(f"{count} x {kind}" for kind, count in counts.items())
+    openings = "; ".join(f"{o.name}, {o.width} x {o.height}, {o.along} from the start" for o in wall.openings)
+    parts = [f"{wall.length} long, {_top(wall)} high. Members: {members}."]
+    return " ".join([*parts, f"Openings: {openings}."] if openings else parts)
+
+
+def wall_table(wall: Wall) -> Table:
+    """Return the framing of a wall in words and figures, from its start."""
+    rows = tuple(
+        (
+            LETTER_OF.get(member.kind, ""),
+            str(member.kind) + (", as built" if member.built else ""),
+            write_inches(member.left),
+            write_inches(member.center),
+            write_inches(_long(member)),
+        )
+        for member in sorted(wall.members, key=lambda m: (m.left, m.bottom))
+    )
+    return Table(
+        caption=f"Framing of wall {wall.name}, from its start",
+        head=("Mark", "Member", "Near edge", "Center", "Long"),
+        rows=rows,
+        figures=(False, False, True, True, True),
+    )
+
+
+def _long(member: FramingMember) -> Length:
+    if member.kind in _LEVEL:
+        return member.right - member.left
+    return max(member.top_left, member.top_right) - member.bottom
