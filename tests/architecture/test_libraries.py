@@ -19,13 +19,15 @@ PLACES: dict[str, str | set[str]] = {
     "openpyxl": {"files"},
     "typst": {"sheets"},
     "typer": {"cli"},
-    "click": {"cli"},
     "rich": {"cli"},
     "django": {"web"},
     "whitenoise": {"web"},
     "waitress": {"web", "cli"},
 }
 """Library to the parts that may import it.  A new one needs a line here and in docs/dependencies.md."""
+
+COMPANIONS = {"pydantic_core": "pydantic"}
+"""Library to the one that brings it in one fixed version, and whose documentation says to import it."""
 
 SOLVERS = {"ortools": "cpsat", "highspy": "highs"}
 """Solver to the only module name that may import it."""
@@ -66,8 +68,7 @@ def test_every_library_is_asked_for():
     unasked = {
         library
         for _, library, _ in outside_imports()
-        if not {normal(owner) for owner in owners.get(library, [library])}
-        & (asked | {"click", "pydantic-core"})
+        if not {normal(owner) for owner in owners.get(COMPANIONS.get(library, library), [library])} & asked
     }
     assert unasked == set(), "imported, but not in requirements/run.in"
 

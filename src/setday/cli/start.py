@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-import click
+import typer
 
 from setday.errors import SetdayError
 
@@ -44,9 +44,9 @@ def main(words: Sequence[str] | None = None, *, site: Site | None = None) -> int
         status = app(args=given, prog_name="setday", standalone_mode=False, obj=site)
     except SetdayError as error:
         return _say(str(error), BAD_INPUT)
-    except click.ClickException as error:
+    except typer.TyperException as error:
         return _say(_usage(error), BAD_INPUT)
-    except (KeyboardInterrupt, click.Abort):
+    except (KeyboardInterrupt, typer.Abort):
         return _say("Stopped.", INTERRUPTED)
     except BrokenPipeError:
         # The reader of a pipe has gone; nothing is left to say and nobody to say it to.
@@ -66,7 +66,7 @@ def _say(message: str, status: int) -> int:
     return status
 
 
-def _usage(error: click.ClickException) -> str:
+def _usage(error: typer.TyperException) -> str:
     context = getattr(error, "ctx", None)
     verb = context.command_path if context is not None else "setday"
     return f"{error.format_message()} Try: {verb} --help"
