@@ -1,6 +1,7 @@
 """Materials: the price list, the buying list, stock on hand, and cutting plans for lengths."""
 
 from setday.materials.buying import Bought, BuyingLine, BuyingList, Delivery, Drop, Share
+from setday.materials.cutting import cutting_plan, first_fit_plan, plan_cost
 from setday.materials.lengths import (
     Certificate,
     CutPiece,
@@ -17,6 +18,7 @@ from setday.materials.ordering import buying_list
 from setday.materials.prices import PriceItem, PriceList, write_money
 from setday.materials.quantity import write_quantity
 from setday.materials.stock import StockItem
+from setday.materials.verify import check_bound, verify
 from setday.materials.waste import waste_rules
 
 __all__ = [
@@ -40,6 +42,11 @@ __all__ = [
     "StockItem",
     "StockLength",
     "buying_list",
+    "check_bound",
+    "cutting_plan",
+    "first_fit_plan",
+    "plan_cost",
+    "verify",
     "waste_rules",
     "write_money",
     "write_quantity",

@@ -73,7 +73,7 @@ def _wanted(line: BuyingLine, deliveries: Sequence[Delivery]) -> list[Fraction]:
 
 
 def _taken(left: dict[PriceItem, int], short: Fraction) -> dict[PriceItem, int]:
-    """Choose the packages to bring now: the largest that fit wholly, then the smallest that covers the rest."""
+    """Choose what to bring now: the largest that fit wholly, then the smallest that covers the rest."""
     taken: dict[PriceItem, int] = {}
     by_size = sorted(left, key=lambda package: (-package.content, package.key))
     for package in by_size:

@@ -240,7 +240,7 @@ class LengthOutcome:
         Price of the sticks used [cents].
     bound : LengthBound
     remnant_proven : bool
-        True when no plan of the same objective leaves a longer remnant.
+        True when no plan of the same objective leaves a longer remnant worth keeping.
     seconds : float
         By the clock handed in [s].
     why_none : tuple of str

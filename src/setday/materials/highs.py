@@ -1,0 +1,155 @@
+"""The master programme of a cutting plan, solved with HiGHS: which patterns, and how often."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import highspy
+import numpy as np
+
+from setday.materials.sticks import Pattern, Sticks
+
+__all__ = ["LinearAnswer", "Master", "whole_sticks"]
+
+_SURE = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinearAnswer:
+    """How often each pattern is used when sticks may be bought in parts, and what a piece is then worth."""
+
+    used: tuple[float, ...]
+    worth: tuple[float, ...]
+
+
+class _Quiet(highspy.Highs):
+    """A solver that is silent before its wrapper says its name on standard output."""
+
+    def __init__(self) -> None:
+        super().__init__()  # type: ignore[no-untyped-call]
+
+    def enableCallbacks(self) -> None:  # noqa: N802
+        self.silent()
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
+class Master:
+    """The linear master programme; columns are added and demands changed in place.
+
+    Parameters
+    ----------
+    sticks : Sticks
+    """
+
+    def __init__(self, sticks: Sticks) -> None:
+        self.sticks = sticks
+        self.patterns: list[Pattern] = []
+        self._known: set[Pattern] = set()
+        self._highs = _Quiet()
+        self._limited = _limited_rows(sticks)
+        for count in sticks.counts:
+            self._highs.addRow(float(count), highspy.kHighsInf, 0, _NONE, _NO_VALUES)
+        for stock in self._limited:
+            number = sticks.available[stock] or 0
+            self._highs.addRow(-highspy.kHighsInf, float(number), 0, _NONE, _NO_VALUES)
+
+    def add(self, pattern: Pattern) -> bool:
+        """Add a pattern; return False when it is already there."""
+        if pattern in self._known:
+            return False
+        self._known.add(pattern)
+        self.patterns.append(pattern)
+        rows, values = _column(pattern, self._limited)
+        cost = float(self.sticks.weights[pattern.stock])
+        self._highs.addCol(cost, 0.0, highspy.kHighsInf, len(rows), rows, values)
+        return True
+
+    def ask(self, counts: Sequence[int], available: Sequence[int | None]) -> None:
+        """Change how many pieces are asked for and how many sticks there are."""
+        for row, count in enumerate(counts):
+            self._highs.changeRowBounds(row, float(count), highspy.kHighsInf)
+        for stock, row in self._limited.items():
+            self._highs.changeRowBounds(row, -highspy.kHighsInf, float(available[stock] or 0))
+
+    def solve(self) -> LinearAnswer | None:
+        """Solve the linear programme; None when the solver gives no optimal answer."""
+        self._highs.run()
+        if self._highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        answer = self._highs.getSolution()
+        return LinearAnswer(
+            used=tuple(answer.col_value), worth=tuple(answer.row_dual[: len(self.sticks.sizes)])
+        )
+
+
+def whole_sticks(
+    sticks: Sticks, patterns: Sequence[Pattern], *, below: int, seconds: float, seed: int, workers: int
+) -> tuple[list[Pattern] | None, bool]:
+    """Choose whole sticks among given patterns, for less than a given total.
+
+    Parameters
+    ----------
+    sticks : Sticks
+    patterns : sequence of Pattern
+    below : int
+        Only a choice that counts for less than this is wanted.
+    seconds : float
+        Time limit [s].
+    seed, workers : int
+
+    Returns
+    -------
+    tuple of list of Pattern or None, and bool
+        The choice, if any; and whether the answer is final: the choice is the best among these patterns,
+        or there is none.
+    """
+    highs = _Quiet()
+    highs.setOptionValue("time_limit", max(seconds, 0.05))
+    highs.setOptionValue("random_seed", seed)
+    highs.setOptionValue("threads", workers)
+    highs.setOptionValue("mip_rel_gap", 0.0)
+    highs.setOptionValue("mip_abs_gap", 1.0 - _SURE)
+    limited = _limited_rows(sticks)
+    for count in sticks.counts:
+        highs.addRow(float(count), highspy.kHighsInf, 0, _NONE, _NO_VALUES)
+    for stock in limited:
+        highs.addRow(-highspy.kHighsInf, float(sticks.available[stock] or 0), 0, _NONE, _NO_VALUES)
+    budget = highs.getNumRow()
+    highs.addRow(-highspy.kHighsInf, float(below - 1), 0, _NONE, _NO_VALUES)
+    for column, pattern in enumerate(patterns):
+        cost = float(sticks.weights[pattern.stock])
+        rows, values = _column(pattern, limited)
+        if cost:
+            rows, values = np.append(rows, np.int32(budget)), np.append(values, cost)
+        highs.addCol(cost, 0.0, highspy.kHighsInf, len(rows), rows, values)
+        highs.changeColIntegrality(column, highspy.HighsVarType.kInteger)
+    highs.run()
+    status = highs.getModelStatus()
+    final = status in {highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible}
+    return _chosen(highs, patterns), final
+
+
+def _chosen(highs: highspy.Highs, patterns: Sequence[Pattern]) -> list[Pattern] | None:
+    if highs.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+        return None
+    used = highs.getSolution().col_value
+    return [p for p, times in zip(patterns, used, strict=True) for _ in range(round(times))]
+
+
+def _limited_rows(sticks: Sticks) -> dict[int, int]:
+    limited = [stock for stock in sticks.stocks if sticks.available[stock] is not None]
+    return {stock: len(sticks.sizes) + place for place, stock in enumerate(limited)}
+
+
+def _column(
+    pattern: Pattern, limited: dict[int, int]
+) -> tuple["np.ndarray[tuple[int], np.dtype[np.int32]]", "np.ndarray[tuple[int], np.dtype[np.float64]]"]:
+    rows = [row for row, count in enumerate(pattern.counts) if count]
+    values = [float(count) for count in pattern.counts if count]
+    if pattern.stock in limited:
+        rows.append(limited[pattern.stock])
+        values.append(1.0)
+    return np.array(rows, dtype=np.int32), np.array(values, dtype=np.float64)
+
+
+_NONE = np.array([], dtype=np.int32)
+_NO_VALUES = np.array([], dtype=np.float64)
