@@ -1,7 +1,6 @@
 """Board choices and local rules of a house file, as the core takes them."""
 
-from setday.boards.choices import BoardChoice, BoardChoices, CarryIn, HangDay
-from setday.boards.problem import OffcutUse, Rows
+from setday.boards import BoardChoice, BoardChoices, CarryIn, HangDay, OffcutUse, Rows
 from setday.files.house.notebook import Notebook
 from setday.files.house.rooms import Rooms
 from setday.files.house.shape_boards import BoardsPart, ChoicePart, LocalPart

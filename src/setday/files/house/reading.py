@@ -6,7 +6,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from setday.boards.choices import BoardChoices
+from setday.boards import BoardChoices
 from setday.files.house.arriving import arrive
 from setday.files.house.choices import describe_boards, describe_local
 from setday.files.house.complaints import complain
