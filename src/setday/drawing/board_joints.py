@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import combinations, pairwise
 
-from setday.boards.outcome import Layout, Piece
-from setday.boards.problem import Board, Rows, Surface
+from setday.boards import Board, Layout, Piece, Rows, Surface
 
 __all__ = ["Joint", "JointKind", "joints", "widths_of"]
 

@@ -1,7 +1,6 @@
 """The marks written on pieces: the board's number, and a letter where a board gives several pieces."""
 
-from setday.boards.outcome import Layout, Piece
-from setday.boards.problem import Rows
+from setday.boards import Layout, Piece, Rows
 from setday.measure import Length
 
 __all__ = ["length_of", "piece_marks", "piece_size", "rows_of"]

@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-from setday.boards.outcome import Layout, Piece
-from setday.boards.problem import Board, Rows, Surface, Void
+from setday.boards import Board, Layout, Piece, Rows, Surface, Void
 from setday.drawing.board_joints import Joint, JointKind, joints, widths_of
 from setday.drawing.board_marks import piece_marks, piece_size, rows_of
 from setday.drawing.elevation import Elevation, Sides, crossed_box, fit, words_in_box

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from setday.boards.outcome import Progress
+from setday.boards import Progress
 from setday.drawing.hatch import hatch_box
 from setday.drawing.ink import BOLD, FINE, HAIR, LINE, Svg, circle, group, line, number, path, rect
 from setday.drawing.lettering import NORMAL, SMALL, letters, text_width

@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-from setday.boards.outcome import Layout, Piece
-from setday.boards.problem import Board, Rows, Surface
+from setday.boards import Board, Layout, Piece, Rows, Surface
 from setday.drawing.board_joints import JointKind, joints, widths_of
 from setday.drawing.board_marks import piece_marks, piece_size, rows_of
 from setday.drawing.boards import draw_joint, joint_legend, piece_corners
@@ -76,7 +75,7 @@ def cutting_diagram(
     width = max(area.right, 330.0)
     notes, height = notes_below(small, y=area.bottom + 10, width=width)
     return finish(
-        body=(chains, hatch(around, spacing=6), *drawn, polygon(around, width=BOLD), lettered, notes),
+        body=(chains, hatch([around], spacing=6), *drawn, polygon(around, width=BOLD), lettered, notes),
         title=f"Board {number}: {Length(board.width)} x {Length(board.length)}, {board.kind}",
         desc=_cut_words(pieces, layout, labels),
         width=width,

@@ -11,18 +11,24 @@ Corners = Sequence[tuple[float, float]]
 
 
 def hatch(
-    *rings: Corners, spacing: float = 5.0, angle: float = 45.0, width: float = HAIR, dash: str | None = None
+    rings: Sequence[Corners],
+    *,
+    spacing: float = 5.0,
+    angle: float = 45.0,
+    width: float = HAIR,
 ) -> Svg:
     """Fill what lies inside an odd number of `rings` with parallel lines.
 
     Parameters
     ----------
-    *rings : sequences of corners
+    rings : sequence of sequences of corners
         Closed lines on the drawing.
     spacing : float
         Distance of the lines [drawing units].
     angle : float
         Their angle, counter-clockwise from level [degrees].
+    width : float
+        How heavy the lines are [drawing units].
     """
     turn = radians(angle)
     # Turned so that the hatching is level: u along the lines, v across them.
@@ -37,12 +43,12 @@ def hatch(
         cuts = sorted(_crossings(turned, across))
         for start, end in zip(cuts[::2], cuts[1::2], strict=False):
             pieces.append(_segment(start, end, across, turn))
-    return path("".join(pieces), width=width, dash=dash) if pieces else Svg("")
+    return path("".join(pieces), width=width) if pieces else Svg("")
 
 
 def hatch_box(*, x: float, y: float, w: float, h: float, spacing: float = 5.0, angle: float = 45.0) -> Svg:
     """Hatch a rectangle."""
-    return hatch([(x, y), (x + w, y), (x + w, y + h), (x, y + h)], spacing=spacing, angle=angle)
+    return hatch([[(x, y), (x + w, y), (x + w, y + h), (x, y + h)]], spacing=spacing, angle=angle)
 
 
 def _crossings(rings: Sequence[Corners], across: float) -> list[float]:

@@ -120,11 +120,11 @@ def _member(member: FramingMember, view: Elevation) -> Svg:
     if member.kind in {MemberKind.CORNER, MemberKind.PARTITION}:
         return polygon(ring, width=FINE, fill="ink", data_kind="member", data_id=str(member.kind))
     if member.kind is MemberKind.JACK:
-        return group(shape, hatch(ring, spacing=3.2))
+        return group(shape, hatch([ring], spacing=3.2))
     if member.kind is MemberKind.HEADER:
-        return group(shape, hatch(ring, spacing=5), hatch(ring, spacing=5, angle=-45))
+        return group(shape, hatch([ring], spacing=5), hatch([ring], spacing=5, angle=-45))
     if member.kind is MemberKind.SILL:
-        return group(shape, hatch(ring, spacing=3.2, angle=-45))
+        return group(shape, hatch([ring], spacing=3.2, angle=-45))
     return shape
 
 
