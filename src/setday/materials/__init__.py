@@ -15,13 +15,15 @@ from setday.materials.lengths import (
     StockLength,
 )
 from setday.materials.ordering import buying_list
-from setday.materials.prices import PriceItem, PriceList, write_money
+from setday.materials.prices import PIECES, PriceItem, PriceList, write_money
 from setday.materials.quantity import write_quantity
+from setday.materials.serving import boards_offered, lengths_offered, plan_needs
 from setday.materials.stock import StockItem
 from setday.materials.verify import check_bound, verify
 from setday.materials.waste import waste_rules
 
 __all__ = [
+    "PIECES",
     "Bought",
     "BuyingLine",
     "BuyingList",
@@ -41,11 +43,14 @@ __all__ = [
     "Share",
     "StockItem",
     "StockLength",
+    "boards_offered",
     "buying_list",
     "check_bound",
     "cutting_plan",
     "first_fit_plan",
+    "lengths_offered",
     "plan_cost",
+    "plan_needs",
     "verify",
     "waste_rules",
     "write_money",

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from setday.boards.outcome import Limits, Status
+from setday.boards import Limits, Status
 from setday.errors import NoAnswer
 from setday.materials.first_fit import first_fit_decreasing
 from setday.materials.lengths import (

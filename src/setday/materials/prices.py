@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from setday.measure import Length
 
-__all__ = ["PriceItem", "PriceList", "write_money"]
+__all__ = ["PIECES", "PriceItem", "PriceList", "write_money"]
 
 PIECES = "pieces"
+"""The unit of things counted one by one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from setday.boards.outcome import Limits
+from setday.boards import Limits
 from setday.materials.first_fit import filled
 from setday.materials.knapsack import Knapsack
 from setday.materials.solving import solve_sticks

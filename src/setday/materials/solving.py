@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import numpy as np
 
-from setday.boards.outcome import Limits
+from setday.boards import Limits
 from setday.materials.first_fit import first_fit_decreasing
 from setday.materials.generation import Generation, by_length
 from setday.materials.highs import whole_sticks
