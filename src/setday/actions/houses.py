@@ -5,7 +5,7 @@ from importlib.resources import files as package_files
 from typing import TYPE_CHECKING
 
 from setday.errors import FileProblem
-from setday.files.house import read_house
+from setday.files import read_house
 from setday.findings import Finding, Severity, in_order
 from setday.house import House, build_house
 
