@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from setday.drawing.dimension import Chain, Stop, chain, distinct_stops
 from setday.drawing.ink import HAIR, LINE, Svg, group, line, number, path, rect
 from setday.drawing.lettering import SMALL, Box, Taken, letters, text_width
-from setday.drawing.paper import Paper, Scale, scale_to_fit
+from setday.drawing.paper import Paper, Scale, scale_to_fit, smaller_scale
 from setday.drawing.placing import free_place
 from setday.measure import Length
 
@@ -124,17 +124,17 @@ def fit(
     scale = scale_to_fit(
         width_in=width_in,
         height_in=height_in,
-        room_x=paper.width - 110,
-        room_y=paper.height - 150 - under - below,
+        room_x=paper.width - 40,
+        room_y=paper.height - 60 - under - below,
         paper=paper,
     )
-    for _ in range(3):
-        trial = Elevation(per_inch=scale.per_inch, left=0, base=0)
-        _, need = sides.draw(trial, trial.box(0, 0, width_in, height_in))
-        over = need["left"] + need["right"] + width_in * scale.per_inch - paper.width
-        if paper.to_scale or abs(over) < 1:
+    need = _room_for_chains(sides, scale, size_in)
+    while over := _too_large(need, scale, size_in, paper, under + below):
+        tighter = smaller_scale(scale) if paper.to_scale else Scale(per_inch=scale.per_inch * (1 - over))
+        if tighter is None or tighter.per_inch * max(width_in, 1.0) < 40:
             break
-        scale = Scale(per_inch=(paper.width - need["left"] - need["right"]) / max(width_in, 1.0))
+        scale = tighter
+        need = _room_for_chains(sides, scale, size_in)
     base = need["top"] + height_in * scale.per_inch
     view = Elevation(
         per_inch=scale.per_inch, left=need["left"], base=base, mirror_in=width_in if sides.mirrored else 0.0
@@ -142,6 +142,21 @@ def fit(
     box = view.box(0, 0, width_in, height_in)
     chains, _ = sides.draw(view, Box(box.left, box.top, box.right, box.bottom + under))
     return scale, view, chains, Box(0, 0, box.right + need["right"], base + under + need["bottom"])
+
+
+def _room_for_chains(sides: Sides, scale: Scale, size_in: tuple[float, float]) -> dict[str, float]:
+    trial = Elevation(per_inch=scale.per_inch, left=0, base=0)
+    return sides.draw(trial, trial.box(0, 0, *size_in))[1]
+
+
+def _too_large(
+    need: dict[str, float], scale: Scale, size_in: tuple[float, float], paper: Paper, more: float
+) -> float:
+    """Return by what share a drawing is too large for its paper; 0 when it fits."""
+    wide = need["left"] + need["right"] + size_in[0] * scale.per_inch
+    high = need["top"] + need["bottom"] + size_in[1] * scale.per_inch + more
+    over = max((wide - paper.width) / wide, (high - paper.height) / high)
+    return over + 0.002 if over > 0.001 else 0.0
 
 
 def outline_heights(

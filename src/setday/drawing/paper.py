@@ -21,6 +21,7 @@ __all__ = [
     "linked",
     "scale_bar",
     "scale_to_fit",
+    "smaller_scale",
 ]
 
 PER_INCH = 96
@@ -99,6 +100,15 @@ def scale_to_fit(*, width_in: float, height_in: float, room_x: float, room_y: fl
             if inches * PER_INCH / 12 <= most:
                 return Scale(per_inch=inches * PER_INCH / 12, words=f"{words} = 1'-0\"")
     return Scale(per_inch=most)
+
+
+def smaller_scale(scale: Scale) -> Scale | None:
+    """Return the next smaller architect's scale, or None below the smallest."""
+    for inches, words in _ARCHITECT:
+        per_inch = inches * PER_INCH / 12
+        if per_inch < scale.per_inch - 1e-9:
+            return Scale(per_inch=per_inch, words=f"{words} = 1'-0\"")
+    return None
 
 
 def key_of(*parts: str) -> str:

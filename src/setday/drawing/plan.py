@@ -1,9 +1,21 @@
 """The floor plan, to scale."""
 
+from dataclasses import replace
+
 from setday.drawing.ink import FINE, Svg, group, line, polygon
 from setday.drawing.lettering import NORMAL, Taken, letters
 from setday.drawing.notes import notes_below
-from setday.drawing.paper import LETTER, Link, Paper, Scale, finish, key_of, scale_bar, scale_to_fit
+from setday.drawing.paper import (
+    LETTER,
+    Link,
+    Paper,
+    Scale,
+    finish,
+    key_of,
+    scale_bar,
+    scale_to_fit,
+    smaller_scale,
+)
 from setday.drawing.plan_dimensions import draw_dimensions, margins
 from setday.drawing.plan_rooms import Key, draw_arrows, draw_boxes, draw_ridges, draw_rooms, room_size
 from setday.drawing.plan_sight import Sight, extent
@@ -13,7 +25,8 @@ from setday.house import House
 
 __all__ = ["opening_table", "plan", "room_table"]
 
-_FOOT_ROOM = 54.0
+_LEAST_SCALE = 0.2
+"""Drawing units per inch below which nothing on a plan can be read."""
 
 
 def plan(
@@ -47,25 +60,40 @@ def plan(
     str
         An SVG.
     """
+    scale = _first_scale(house, paper)
+    while True:
+        svg, (width, height) = _at_scale(house, scale, studs=studs, ceilings=ceilings, link=link, key=key)
+        over = max(width / paper.width, height / paper.height) - 1
+        tighter = smaller_scale(scale) if paper.to_scale else Scale(per_inch=scale.per_inch / (1.002 + over))
+        if over < 0.001 or tighter is None or tighter.per_inch < _LEAST_SCALE:
+            return svg
+        scale = tighter
+
+
+def _first_scale(house: House, paper: Paper) -> Scale:
     west, south, east, north = extent(house)
-    wide, deep = east - west, north - south
-    scale = scale_to_fit(
-        width_in=wide,
-        height_in=deep,
-        room_x=paper.width - 150,
-        room_y=paper.height - 150 - _FOOT_ROOM,
+    return scale_to_fit(
+        width_in=east - west,
+        height_in=north - south,
+        room_x=paper.width - 90,
+        room_y=paper.height - 180,
         paper=paper,
     )
-    sight = Sight(per_inch=scale.per_inch, left=0, top=0, west=west, north=north)
-    need = margins(house, sight)
-    if need.left + need.right + wide * scale.per_inch > paper.width and not paper.to_scale:
-        scale = Scale(per_inch=(paper.width - need.left - need.right) / wide)
-    sight = Sight(per_inch=scale.per_inch, left=need.left, top=need.top, west=west, north=north)
-    width = max(need.left + need.right + wide * scale.per_inch, 300.0)
-    foot = need.top + deep * scale.per_inch + need.bottom
+
+
+def _at_scale(
+    house: House, scale: Scale, *, studs: bool, ceilings: bool, link: Link | None, key: str
+) -> tuple[str, tuple[float, float]]:
+    """Draw the plan at a scale; return it with the size it comes to."""
+    west, south, east, north = extent(house)
+    far = Sight(per_inch=scale.per_inch, left=0, top=0, west=west, north=north)
+    need = margins(house, far)
+    sight = replace(far, left=need.left, top=need.top)
+    width = max(need.left + need.right + (east - west) * scale.per_inch, 300.0)
+    foot = need.top + (north - south) * scale.per_inch + need.bottom
     body, marks = _body(house, sight, studs=studs, ceilings=ceilings, link=link)
     below, height = _below(house, scale, (width, foot), marks)
-    return finish(
+    svg = finish(
         body=(draw_dimensions(house, sight), body, below),
         title=f"Floor plan of {house.name}",
         desc=_words(house),
@@ -74,6 +102,7 @@ def plan(
         key=key_of(key),
         links=link is not None,
     )
+    return svg, (width, height)
 
 
 def _body(house: House, sight: Sight, *, studs: bool, ceilings: bool, link: Link | None) -> tuple[Svg, Key]:

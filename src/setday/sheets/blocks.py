@@ -1,0 +1,151 @@
+"""What a sheet is put together from: headings, notes, pictures, tables and workings."""
+
+import re
+from dataclasses import dataclass
+
+from setday.drawing import Table
+from setday.sheets.markup import array, call, escaped, flag
+from setday.sheets.working_text import source_marks, working_lines
+from setday.working import Working
+
+__all__ = ["Block", "Heading", "Note", "Picture", "Sheet", "TableBlock", "WorkingBlock", "write_block"]
+
+PICTURE_WIDTH_IN = 7.5
+PICTURE_HEIGHT_IN = 9.1
+_UNITS_PER_INCH = 96
+_VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
+_TITLE = re.compile(r"<title[^>]*>([^<]*)</title>")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """A heading within a sheet."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """A sentence or two."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A drawing, put on paper at its own size where it fits, so that its scale holds."""
+
+    svg: str
+    widest_in: float = PICTURE_WIDTH_IN
+    highest_in: float = PICTURE_HEIGHT_IN
+
+    @property
+    def size_in(self) -> tuple[float, float]:
+        """Width and height at full size [in]."""
+        found = _VIEW.search(self.svg)
+        if not found:
+            raise ValueError("a drawing without a viewBox")
+        return float(found[1]) / _UNITS_PER_INCH, float(found[2]) / _UNITS_PER_INCH
+
+    @property
+    def shrunk(self) -> float:
+        """The share of its size it is printed at: 1 where it fits."""
+        wide, high = self.size_in
+        return min(1.0, self.widest_in / wide, self.highest_in / high)
+
+    @property
+    def title(self) -> str:
+        """Its title, for readers that do not see it."""
+        found = _TITLE.search(self.svg)
+        text = found[1] if found else ""
+        return text.replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableBlock:
+    """A table; `widths` as Typst column widths ("1fr", "auto"), empty for as wide as needed."""
+
+    table: Table
+    widths: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkingBlock:
+    """A working with its steps, result and sources."""
+
+    working: Working
+
+
+Block = Heading | Note | Picture | TableBlock | WorkingBlock
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """One sheet of a book; it runs on to further pages where it must.
+
+    Parameters
+    ----------
+    title : str
+    blocks : tuple of Block
+    flipped : bool
+        Paper on its side.
+    person_decides : bool
+        Print in the foot that local code and the licensed person decide.
+    """
+
+    title: str
+    blocks: tuple[Block, ...]
+    flipped: bool = False
+    person_decides: bool = False
+
+
+def write_block(block: Block, *, picture_name: str) -> str:
+    """Write a block as Typst source; a picture is called by `picture_name` from the inputs."""
+    if isinstance(block, Heading):
+        return call("title-line", escaped(block.text))
+    if isinstance(block, Note):
+        return call("note", escaped(block.text))
+    if isinstance(block, Picture):
+        return _picture(block, picture_name)
+    if isinstance(block, TableBlock):
+        return _table(block)
+    return _working(block.working)
+
+
+def _picture(block: Picture, name: str) -> str:
+    width = f"{block.size_in[0] * block.shrunk:.3f}in"
+    written = call("picture", escaped(name), width, escaped(block.title))
+    if block.shrunk > 0.999 or "Scale " not in block.svg:
+        return written
+    smaller = f"Printed at {block.shrunk:.0%} of its scale to fit the paper; measure by the bar."
+    return f"{written}\n{call('note', escaped(smaller))}"
+
+
+def _table(block: TableBlock) -> str:
+    table = block.table
+    figures = table.figures or (False,) * len(table.head)
+    named = {
+        "caption": escaped(table.caption) if table.caption else "none",
+        "head": array(escaped(cell) for cell in table.head),
+        "rows": array(array(escaped(cell) for cell in row) for row in table.rows),
+        "figures": array(flag(value=value) for value in figures),
+    }
+    if block.widths:
+        named["widths"] = array(block.widths)
+    return call("ledger", **named)
+
+
+def _working(working: Working) -> str:
+    steps = (
+        array(escaped(text) for text in (line.label, line.expression, line.result, line.source))
+        for line in working_lines(working)
+    )
+    sources = (array((escaped(mark), escaped(text))) for mark, text in source_marks(working).items())
+    return call(
+        "working",
+        title=escaped(working.title),
+        steps=array(steps),
+        result=escaped(working.result),
+        assumptions=array(map(escaped, working.assumptions)),
+        sources=array(sources),
+    )
