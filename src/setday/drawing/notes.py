@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from setday.drawing.ink import Svg, group
 from setday.drawing.lettering import SMALL, letters, text_width
 
-__all__ = ["folded", "notes_below"]
+__all__ = ["folded", "key_below", "notes_below"]
 
 _LEADING = SMALL * 1.4
 _MARGIN = 12.0
@@ -32,3 +32,23 @@ def notes_below(notes: Sequence[str], *, y: float, width: float) -> tuple[Svg, f
         parts.append(letters(text, x=_MARGIN, y=y, size=SMALL, anchor="start"))
         y += _LEADING
     return group(*parts), y + 4
+
+
+def key_below(entries: Sequence[str], *, y: float, width: float) -> tuple[Svg, float]:
+    """Letter short entries in as many columns as fit, read downward; return them and where they end."""
+    widest = max((text_width(entry, size=SMALL) for entry in entries), default=0.0) + 2 * _MARGIN
+    columns = max(1, min(len(entries), int((width - _MARGIN) / widest)))
+    if columns < 2:
+        return notes_below(entries, y=y, width=width) if entries else (Svg(""), y)
+    deep = -(-len(entries) // columns)
+    parts = [
+        letters(
+            entry,
+            x=_MARGIN + (i // deep) * (width - _MARGIN) / columns,
+            y=y + (i % deep) * _LEADING,
+            size=SMALL,
+            anchor="start",
+        )
+        for i, entry in enumerate(entries)
+    ]
+    return group(*parts), y + deep * _LEADING

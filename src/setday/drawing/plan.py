@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from setday.drawing.ink import FINE, Svg, group, line, polygon
 from setday.drawing.lettering import NORMAL, Taken, letters
-from setday.drawing.notes import notes_below
+from setday.drawing.notes import key_below, notes_below
 from setday.drawing.paper import (
     LETTER,
     Link,
@@ -19,12 +19,14 @@ from setday.drawing.paper import (
 from setday.drawing.plan_dimensions import draw_dimensions, margins
 from setday.drawing.plan_rooms import Key, draw_arrows, draw_boxes, draw_ridges, draw_rooms, room_size
 from setday.drawing.plan_sight import Sight, extent
-from setday.drawing.plan_walls import draw_openings, draw_surface_strips, draw_walls, tags_of
+from setday.drawing.plan_walls import draw_openings, draw_surface_strips, draw_tags, draw_walls, tags_of
 from setday.drawing.table import Table
-from setday.house import House
+from setday.house import House, OpeningKind
 
 __all__ = ["opening_table", "plan", "room_table"]
 
+_LEAST_ASIDE = 210.0
+"""Room beside a plan from which on words are put there [drawing units]."""
 _LEAST_SCALE = 0.2
 """Drawing units per inch below which nothing on a plan can be read."""
 
@@ -62,7 +64,9 @@ def plan(
     """
     scale = _first_scale(house, paper)
     while True:
-        svg, (width, height) = _at_scale(house, scale, studs=studs, ceilings=ceilings, link=link, key=key)
+        svg, (width, height) = _at_scale(
+            house, scale, paper, studs=studs, ceilings=ceilings, link=link, key=key
+        )
         over = max(width / paper.width, height / paper.height) - 1
         tighter = smaller_scale(scale) if paper.to_scale else Scale(per_inch=scale.per_inch / (1.002 + over))
         if over < 0.001 or tighter is None or tighter.per_inch < _LEAST_SCALE:
@@ -82,27 +86,28 @@ def _first_scale(house: House, paper: Paper) -> Scale:
 
 
 def _at_scale(
-    house: House, scale: Scale, *, studs: bool, ceilings: bool, link: Link | None, key: str
+    house: House, scale: Scale, paper: Paper, *, studs: bool, ceilings: bool, link: Link | None, key: str
 ) -> tuple[str, tuple[float, float]]:
     """Draw the plan at a scale; return it with the size it comes to."""
     west, south, east, north = extent(house)
     far = Sight(per_inch=scale.per_inch, left=0, top=0, west=west, north=north)
-    need = margins(house, far)
+    brief = not paper.to_scale
+    need = margins(house, far, brief=brief)
     sight = replace(far, left=need.left, top=need.top)
     width = max(need.left + need.right + (east - west) * scale.per_inch, 300.0)
     foot = need.top + (north - south) * scale.per_inch + need.bottom
     body, marks = _body(house, sight, studs=studs, ceilings=ceilings, link=link)
-    below, height = _below(house, scale, (width, foot), marks)
+    below, size = _below(house, scale, (width, foot), paper, marks)
     svg = finish(
-        body=(draw_dimensions(house, sight), body, below),
+        body=(draw_dimensions(house, sight, brief=brief), body, below),
         title=f"Floor plan of {house.name}",
         desc=_words(house),
-        width=width,
-        height=height,
+        width=size[0],
+        height=size[1],
         key=key_of(key),
         links=link is not None,
     )
-    return svg, (width, height)
+    return svg, size
 
 
 def _body(house: House, sight: Sight, *, studs: bool, ceilings: bool, link: Link | None) -> tuple[Svg, Key]:
@@ -111,28 +116,42 @@ def _body(house: House, sight: Sight, *, studs: bool, ceilings: bool, link: Link
     walls = draw_walls(house, sight, studs=studs, link=link)
     openings = draw_openings(house, sight, taken=taken)
     boxes = draw_boxes(house, sight, taken=taken, key=key)
+    tags = draw_tags(house, sight, taken=taken)
     ridges = draw_ridges(house, sight, taken=taken) if ceilings else Svg("")
     rooms = draw_rooms(house, sight, taken=taken, key=key, link=link)
     arrows = draw_arrows(house, sight, taken=taken) if ceilings else Svg("")
     strips = draw_surface_strips(house, sight, link=link)
-    return group(ridges, boxes, rooms, arrows, walls, openings, strips), key
+    return group(ridges, rooms, arrows, walls, openings, boxes, tags, strips), key
 
 
-def _below(house: House, scale: Scale, corner: tuple[float, float], key: Key) -> tuple[Svg, float]:
-    """Draw scale, north, key and how to read the plan; return it and the height of the drawing."""
+def _below(
+    house: House, scale: Scale, corner: tuple[float, float], paper: Paper, key: Key
+) -> tuple[Svg, tuple[float, float]]:
+    """Draw scale, north, key and how to read the plan; return it and the size of the whole drawing.
+
+    On paper laid on its side the words stand beside the plan where there is room for them.
+    """
     width, foot = corner
-    lines = [f"{mark} = {words}" for mark, words in key.entries]
-    lines += _reading(house)
+    entries = [f"{mark} = {words}" for mark, words in key.entries]
+    reading = _reading(house, brief=not paper.to_scale)
     parts = [scale_bar(x=22, y=foot + 16, scale=scale), _north(width - 30, foot + 20)]
-    words, end = notes_below(lines, y=foot + 48, width=width)
-    return group(*parts, words), end
+    aside = paper.width - width
+    if paper.width > paper.height and aside >= _LEAST_ASIDE:
+        words, end = notes_below([*entries, *reading], y=20, width=aside)
+        parts.append(group(words, transform=f"translate({width:.2f} 0)"))
+        return group(*parts), (paper.width, max(end, foot + 44))
+    marks, end = key_below(entries, y=foot + 48, width=width)
+    words, end = notes_below(reading, y=end, width=width)
+    return group(*parts, marks, words), (width, end)
 
 
-def _reading(house: House) -> list[str]:
+def _reading(house: House, *, brief: bool) -> list[str]:
     """Say how the plan is to be read."""
-    notes = ["Dimensions are to the framing: outside faces, centers of partitions, centers of openings."]
     kinds = {opening.kind for wall in house.walls for opening in wall.openings}
-    if "door" in kinds:
+    notes = ["Dimensions are to the framing: outside faces, centers of partitions, centers of openings."]
+    if brief:
+        notes = ["Dimensions are to outside faces of the framing and centers of partitions."]
+    if OpeningKind.DOOR in kinds:
         notes.append("Door swings are drawn by convention; the house file does not say them.")
     return notes
 
@@ -177,6 +196,7 @@ def opening_table(house: House) -> Table:
             tag.opening.name,
             str(tag.opening.kind),
             tag.wall.name,
+            str(tag.opening.along),
             str(tag.opening.width),
             str(tag.opening.height),
             str(tag.opening.head),
@@ -185,7 +205,7 @@ def opening_table(house: House) -> Table:
     )
     return Table(
         caption="Doors and windows, rough openings",
-        head=("Mark", "Name", "Kind", "Wall", "Wide", "High", "Head above subfloor"),
+        head=("Mark", "Name", "Kind", "Wall", "From the start", "Wide", "High", "Head above subfloor"),
         rows=rows,
-        figures=(False, False, False, False, True, True, True),
+        figures=(False, False, False, False, True, True, True, True),
     )

@@ -28,24 +28,32 @@ class Margins:
     left: float
 
 
-def margins(house: House, sight: Sight) -> Margins:
+def margins(house: House, sight: Sight, *, brief: bool = False) -> Margins:
     """Return how much room the chains of each side need."""
-    depths = {side: _side(house, sight, side)[1] for side in SIDES}
+    depths = {side: _side(house, sight, side, brief=brief)[1] for side in SIDES}
     return Margins(**depths)
 
 
-def draw_dimensions(house: House, sight: Sight) -> Svg:
-    """Draw the chains of all four sides."""
-    return group(*(_side(house, sight, side)[0] for side in SIDES))
+def draw_dimensions(house: House, sight: Sight, *, brief: bool = False) -> Svg:
+    """Draw the chains of all four sides.
+
+    Parameters
+    ----------
+    house : House
+    sight : Sight
+    brief : bool
+        Leave out the openings, and lengths over all that the opposite side gives already.
+    """
+    return group(*(_side(house, sight, side, brief=brief)[0] for side in SIDES), pointer_events="none")
 
 
-def _side(house: House, sight: Sight, side: str) -> tuple[Svg, float]:
+def _side(house: House, sight: Sight, side: str, *, brief: bool) -> tuple[Svg, float]:
     """Draw the chains of one side from the wall outward; return them and the room they take."""
     west, south, east, north = extent(house)
     edges = {"top": sight.at(west, north)[1], "bottom": sight.at(west, south)[1]}
     edges |= {"left": sight.at(west, north)[0], "right": sight.at(east, north)[0]}
     outward = 1 if side in {"bottom", "right"} else -1
-    chains = _chains(house, sight, side)
+    chains = _brief(house, sight, side) if brief else _chains(house, sight, side)
     drawn, off = [], _FIRST
     for i, stops in enumerate(chains):
         crossing = [place for other in chains[i + 1 :] for place, _ in other]
@@ -59,11 +67,28 @@ def _side(house: House, sight: Sight, side: str) -> tuple[Svg, float]:
         drawn.append(one)
         off += one.depth + _NEXT
     lines, words = [one.lines for one in drawn], [one.words for one in drawn]
-    return group(*lines, *words), off - _NEXT + 6 if drawn else 12.0
+    return group(*lines, *words), off - _NEXT + 6 if drawn else _FIRST
+
+
+def _brief(house: House, sight: Sight, side: str) -> list[tuple[Stop, ...]]:
+    """Return partitions and length over all on top and left, and on the other sides what differs."""
+    places = _places(house, sight, side)
+    if not places:
+        return []
+    _, partitions, ends = places
+    opposite = {"bottom": "top", "right": "left"}.get(side)
+    given = _places(house, sight, opposite)[1:] if opposite else []
+    wanted = [each for each in (partitions, ends) if each not in given]
+    return _stops(sight, side, [each for each in wanted if len(each) > 2 or each == ends])
 
 
 def _chains(house: House, sight: Sight, side: str) -> list[tuple[Stop, ...]]:
     """Return the chains of one side, from the wall outward, none twice."""
+    return _stops(sight, side, _places(house, sight, side))
+
+
+def _places(house: House, sight: Sight, side: str) -> list[set[Length]]:
+    """Return what is measured on one side: openings, partitions and corners, the length over all."""
     corners = _corner_places(house, side)
     if len(corners) < 2:
         return []
@@ -75,7 +100,10 @@ def _chains(house: House, sight: Sight, side: str) -> list[tuple[Stop, ...]]:
         for opening in wall.openings
     }
     partitions = {place for wall in walls for place in _meeting(house, wall, side)}
-    wanted = [openings | ends if openings else set(), partitions | corners, ends]
+    return [openings | ends if openings else set(), partitions | corners, ends]
+
+
+def _stops(sight: Sight, side: str, wanted: list[set[Length]]) -> list[tuple[Stop, ...]]:
     found: list[tuple[Stop, ...]] = []
     for places in wanted:
         stops = distinct_stops([(_drawn(sight, place, side), place) for place in places])

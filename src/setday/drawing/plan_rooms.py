@@ -106,13 +106,13 @@ def draw_arrows(house: House, sight: Sight, *, taken: Taken) -> Svg:
     for ceiling, room in _ceilings(house):
         rings = [sight.ring(ring) for ring in (room.outline, *room.holes)]
         parts.append(_framing_arrow(ceiling, rings, taken))
-    return group(*parts)
+    return group(*parts, pointer_events="none")
 
 
 def draw_ridges(house: House, sight: Sight, *, taken: Taken) -> Svg:
     """Draw the ridges of vaulted ceilings."""
     vaults = (pair for pair in _ceilings(house) if pair[0].shape is CeilingShape.VAULT)
-    return group(*(_ridge(ceiling, room, sight, taken) for ceiling, room in vaults))
+    return group(*(_ridge(ceiling, room, sight, taken) for ceiling, room in vaults), pointer_events="none")
 
 
 def _ceilings(house: House) -> list[tuple[TypedCeiling, Room]]:
@@ -218,7 +218,7 @@ def draw_boxes(house: House, sight: Sight, *, taken: Taken, key: Key) -> Svg:
         box = sight.box(reserve.corner, reserve.east.inches, reserve.north.inches)
         words = (f"kept for {reserve.trade}",)
         parts.append(_marked_box(box, words, dash=DOTTED, crossed=False, taken=taken, key=key))
-    return group(*parts)
+    return group(*parts, pointer_events="none")
 
 
 def _marked_box(

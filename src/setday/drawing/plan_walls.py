@@ -10,7 +10,7 @@ from setday.drawing.placing import inside
 from setday.drawing.plan_sight import Sight, WallOnPlan
 from setday.house import House, MemberKind, Opening, OpeningKind, Room, SurfaceKind, Wall
 
-__all__ = ["Tag", "draw_openings", "draw_surface_strips", "draw_walls", "tags_of"]
+__all__ = ["Tag", "draw_openings", "draw_surface_strips", "draw_tags", "draw_walls", "tags_of"]
 
 _PAIR_IN = 48.0
 """A door opening wider than this is drawn as a pair of leaves [in]; common practice, no source."""
@@ -93,22 +93,33 @@ def _between_openings(wall: Wall) -> list[tuple[float, float]]:
 
 
 def draw_openings(house: House, sight: Sight, *, taken: Taken) -> Svg:
-    """Draw the symbol of every opening, then its mark beside it where nothing stands."""
-    symbols, marks = [], []
+    """Draw the symbol of every opening: glass, a leaf and its swing, or the dashed head."""
+    symbols = []
     for tag in tags_of(house):
         on_plan = WallOnPlan(wall=tag.wall, sight=sight)
-        blank = polygon(
-            on_plan.patch(_ends(tag.opening), (-on_plan.half, on_plan.half)), width=FINE, fill="paper"
-        )
+        faces = (-on_plan.half, on_plan.half)
+        blank = polygon(on_plan.patch(_ends(tag.opening), faces), width=FINE, fill="paper")
         if tag.opening.kind is OpeningKind.WINDOW:
-            symbol, side = _glass(on_plan, tag.opening), _outward(on_plan, tag.opening, house.rooms)
+            symbol = _glass(on_plan, tag.opening)
         elif tag.opening.kind is OpeningKind.CASED:
-            symbol, side = _cased(on_plan, tag.opening), 1
+            symbol = _cased(on_plan, tag.opening)
         else:
-            symbol, side = _door(on_plan, tag.opening, house.rooms, taken)
+            symbol = _door(on_plan, tag.opening, house.rooms, taken)
         symbols.append(group(blank, symbol, data_kind="opening", data_id=tag.opening.name))
-        marks.append((tag, on_plan, side))
-    return group(*symbols, *(_mark(*mark, taken=taken) for mark in marks))
+    return group(*symbols, pointer_events="none")
+
+
+def draw_tags(house: House, sight: Sight, *, taken: Taken) -> Svg:
+    """Draw the mark of every opening where nothing stands; narrow openings choose first."""
+    drawn = []
+    for tag in sorted(tags_of(house), key=lambda tag: tag.opening.width):
+        on_plan = WallOnPlan(wall=tag.wall, sight=sight)
+        if tag.opening.kind is OpeningKind.WINDOW:
+            side = _outward(on_plan, tag.opening, house.rooms)
+        else:
+            side = -_swing_side(on_plan, tag.opening, house.rooms)
+        drawn.append(_mark(tag, on_plan, side, taken=taken))
+    return group(*drawn, pointer_events="none")
 
 
 def _ends(opening: Opening) -> tuple[float, float]:
@@ -131,8 +142,8 @@ def _cased(on_plan: WallOnPlan, opening: Opening) -> Svg:
     return group(*parts)
 
 
-def _door(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room], taken: Taken) -> tuple[Svg, int]:
-    """Draw leaf and swing; return them and the side away from the swing.
+def _door(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room], taken: Taken) -> Svg:
+    """Draw leaf and swing.
 
     The house file does not say how a door is hung, so the leaf is drawn into the smaller room beside
     it (a closet's door out of the closet), hinged toward the nearer end of the wall.
@@ -145,10 +156,10 @@ def _door(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room], taken: T
     else:
         hinge_at_start = start <= on_plan.wall.length.inches - end
         leaves = [_leaf(on_plan, (start, end) if hinge_at_start else (end, start), side)]
-    reach = max(abs(b - a) for a, b in ((start, end),)) / len(leaves)
+    reach = (end - start) / len(leaves)
     corners = on_plan.patch((start, end), (side * on_plan.half, side * (on_plan.half + reach)))
     taken.take(_hull(corners))
-    return group(*leaves), -side
+    return group(*leaves)
 
 
 def _leaf(on_plan: WallOnPlan, hinge_to_latch: tuple[float, float], side: int) -> Svg:
@@ -192,13 +203,16 @@ def _outward(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room]) -> in
 
 
 def _mark(tag: Tag, on_plan: WallOnPlan, side: int, *, taken: Taken) -> Svg:
+    """Draw the mark of an opening beside it, at the nearest of many places where nothing stands."""
     start, end = _ends(tag.opening)
-    middle, off = (start + end) / 2, on_plan.half + (_TAG + 3) / on_plan.sight.per_inch
+    middle, step = (start + end) / 2, (_TAG * 2 + 1) / on_plan.sight.per_inch
+    near = on_plan.half + (_TAG + 3) / on_plan.sight.per_inch
     candidates = []
-    for along in (middle, start, end):
-        for direction in (side, -side):
-            x, y = on_plan.at(along, direction * off)
-            candidates.append(Box(x - _TAG, y - _TAG, x + _TAG, y + _TAG))
+    for off in (near, near + step):
+        for along in (middle, start, end, start - step, end + step):
+            for direction in (side, -side):
+                x, y = on_plan.at(along, direction * off)
+                candidates.append(Box(x - _TAG, y - _TAG, x + _TAG, y + _TAG))
     box = taken.first_free(candidates) or candidates[0]
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
     if tag.opening.kind is OpeningKind.WINDOW:
