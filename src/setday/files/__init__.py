@@ -1,5 +1,21 @@
 """Files and their formats, to and from the core."""
 
-from setday.files.house.reading import HouseFile, read_house
+from setday.files.house import (
+    LARGEST_BYTES,
+    Change,
+    HouseFile,
+    draft_house,
+    house_schema,
+    read_house,
+    write_house,
+)
 
-__all__ = ["HouseFile", "read_house"]
+__all__ = [
+    "LARGEST_BYTES",
+    "Change",
+    "HouseFile",
+    "draft_house",
+    "house_schema",
+    "read_house",
+    "write_house",
+]

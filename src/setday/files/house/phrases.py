@@ -146,7 +146,7 @@ def typed_length(text: str) -> Length:
 
 
 def read_tape(text: str) -> Tape:
-    """Read 12'-4in., 12'-4in. north of south wall, ... of the far face of ... or at hall wall."""
+    """Read a distance from zero, "12' north of south wall", "... of the far face of ...", "at hall wall"."""
     text = _short(text)
     if match := re.fullmatch(r"at (?:the )?(.+)", text):
         return Tape(distance=Length(0), wall=match[1])
@@ -168,7 +168,7 @@ def read_tape(text: str) -> Tape:
 
 
 def read_spot(text: str) -> Spot:
-    """Read 6' east, 4' north or 3' east of west wall, 4' north of south wall."""
+    """Read "6' east, 4' north" or "3' east of west wall, 4' north of south wall"."""
     parts = [part.strip() for part in _short(text).split(",")]
     if len(parts) != 2:
         raise _not_a_spot(text)
@@ -213,7 +213,7 @@ _COMPASS = {
 
 
 def read_wall_end(text: str) -> Tape | Spot:
-    """Read hall wall, 3' east of west wall, 4'-2in. or 4' east, 0' north."""
+    """Read "hall wall", "3' east of west wall", a distance from zero, or "4' east, 0' north"."""
     text = _short(text)
     if re.match(r"-?[.\d\u00bc-\u00be\u2150-\u215e]", text):
         return read_spot(text) if "," in text else read_tape(text)
@@ -221,7 +221,7 @@ def read_wall_end(text: str) -> Tape | Spot:
 
 
 def read_leg(text: str) -> Leg:
-    """Read east 24', northeast 5'-8in., to 24' east, 0' north or back to start."""
+    """Read "east 24'", "northeast 5'", "to 24' east, 0' north" or "back to start"."""
     text = _short(text)
     if re.fullmatch(r"(back )?to (the )?start", text, re.IGNORECASE):
         return Leg(back=True)
@@ -239,7 +239,7 @@ def read_leg(text: str) -> Leg:
 
 
 def read_size(text: str) -> Size:
-    """Read 3'-0in. x 6'-8in., rough 3'-2in. x 6'-10 1/2in. or the four figures of a door, 3068."""
+    """Read "3' x 7'", "rough 3' x 7'" or the four figures of a door, "3068"."""
     text = _short(text)
     if match := re.fullmatch(r"(\d)(\d)(\d)(\d)", text):
         width, height = (Length.of(feet=int(match[n]), inches=int(match[n + 1])) for n in (1, 3))
@@ -257,12 +257,12 @@ def read_size(text: str) -> Size:
 
 
 def read_from_end(text: str) -> FromEnd:
-    """Read 4'-2in. from west end or 5'-3in. from bath wall going east."""
+    """Read "4' from west end" or "5' from bath wall going east"."""
     match = re.fullmatch(rf"(.+?) from (?:the )?(.+?)(?: going ({_WAYS}))?", _short(text), re.IGNORECASE)
     if not match:
         raise Misread(
             f"'{text}' does not say where the tape was held.",
-            "a length and an end, like 4'-2\" from west end; or a wall that meets it, like 5' from bath wall.",
+            "a length and an end, like 4'-2\" from west end, or a wall that meets it: 5' from bath wall.",
             "Add from and the end the tape was held to.",
         )
     end = re.sub(rf"^({_WAYS}|start)(?: end| corner)$", r"\1", match[2], flags=re.IGNORECASE)
@@ -271,7 +271,7 @@ def read_from_end(text: str) -> FromEnd:
 
 
 def read_stretch(text: str) -> Stretch:
-    """Read 30in. from north end or 5' starting 4in. from hall wall."""
+    """Read "3' from north end" or "5' starting 1' from hall wall"."""
     if match := re.fullmatch(r"(.+?)(?: wide)?,? starting (.+)", _short(text), re.IGNORECASE):
         width, start = typed_length(match[1]), read_from_end(match[2])
     else:
@@ -281,7 +281,7 @@ def read_stretch(text: str) -> Stretch:
 
 
 def read_top(text: str) -> TopPoint:
-    """Read 12'-1in. at 14'-3in., 8'-1 1/8in. at end or 12'-1in. in the middle."""
+    """Read "12' at 14'", "8' at end" or "12' in the middle"."""
     match = re.fullmatch(r"(.+?) (?:at|in) (?:the )?(.+)", _short(text), re.IGNORECASE)
     if not match:
         raise Misread(
@@ -295,7 +295,7 @@ def read_top(text: str) -> TopPoint:
 
 
 def read_rise(text: str) -> Length:
-    """Read 4in. per foot or 4/12: the rise for each foot of run."""
+    """Read "4 in per foot" or "4/12": the rise for each foot of run."""
     text = _short(text)
     if match := re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:/|:|in|on)\s*12", text):
         return Length.of(inches=Fraction(match[1]))
@@ -309,7 +309,7 @@ def read_rise(text: str) -> Length:
 
 
 def read_as_built(text: str) -> AsBuilt:
-    """Read stud added at 4'-2in., backer removed at 9'-4in. or stud moved from 6'-8in. to 6'-9in.."""
+    """Read "stud added at 4'", "backer removed at 9'" or "stud moved from 6' to 7'"."""
     text = _short(text)
     if match := re.fullmatch(r"(.+?) moved from (.+?) to (.+)", text, re.IGNORECASE):
         return AsBuilt(

@@ -261,8 +261,8 @@ class _Reading:
 
 
 _ENTRIES = {
-    "unless noted", "wall kinds", "walls", "openings", "rooms", "ceilings", "soffits", "hatches", "wet areas", "floor holes",
-    "reserved", "as built", "local rules",
+    "unless noted", "wall kinds", "walls", "openings", "rooms", "ceilings", "soffits", "hatches",
+    "wet areas", "floor holes", "reserved", "as built", "local rules",
 }  # fmt: skip
 
 

@@ -132,7 +132,7 @@ def _colon(stopped: int, lines: list[str]) -> tuple[int, str, str, str]:
             stopped,
             f"the line has two colons: {_cut(line)}",
             "one name and one value on a line.",
-            "Put the second name on its own line, indented under the first, or use braces: {one: ..., two: ...}.",
+            "Put the second name on a line of its own, indented under the first, or use braces: {one: ...}.",
         )
     if _indent(line) > _indent(lines[before - 1]):
         return (

@@ -184,7 +184,7 @@ class Plan:
             path,
             rule="house.tape-wall",
             found=f"wall '{name}' has no face that looks {ways}.",
-            expected=f"a wall that stands across the tape; from '{name}' it would run along it or at an angle.",
+            expected=f"a wall that stands across the tape; '{name}' lies along it or at an angle.",
             do="Measure from another wall, or give the distance from zero.",
         )
 
