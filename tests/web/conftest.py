@@ -5,6 +5,8 @@ from django.contrib.auth import get_user_model
 from django.core.management import call_command
 from django.test import Client
 
+from setday.actions.houses import demo_text
+
 PASSWORD = "a long plank of oak"
 
 
@@ -12,6 +14,12 @@ PASSWORD = "a long plank of oak"
 def static_files():
     """Collect the static files once, as the site does at its start."""
     call_command("collectstatic", interactive=False, verbosity=0)
+
+
+@pytest.fixture(autouse=True)
+def quick_passwords(settings):
+    """Digest passwords quickly: how slowly it is done is Django's own matter."""
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
 @pytest.fixture
@@ -32,3 +40,21 @@ def desk(instructor):
     browser = Client()
     browser.force_login(instructor)
     return browser
+
+
+@pytest.fixture
+def shed(db):
+    """Return the practice shed, kept."""
+    from setday.web.keeping.houses import keep_house
+
+    return keep_house(name="Practice shed", file_name="shed.yaml", text=demo_text("shed"))
+
+
+@pytest.fixture
+def two_versions(shed):
+    """Return the practice shed with its window moved in a second version."""
+    from setday.web.keeping.houses import add_version
+
+    text = demo_text("shed").replace("center: 6'-0\"", "center: 5'-0\"")
+    add_version(shed, name="Practice shed", file_name="shed.yaml", text=text)
+    return shed

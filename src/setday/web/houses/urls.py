@@ -7,6 +7,7 @@ app_name = "houses"
 urlpatterns = [
     path("", views_list.house_list, name="list"),
     path("houses/new/", views_file.new_house, name="new"),
+    path("houses/put-away/", views_list.away, name="away"),
     path("houses/check/", views_file.check, name="check"),
     path("houses/<slug:key>/", views_house.house, name="house"),
     path("houses/<slug:key>/rooms/", views_house.rooms, name="rooms"),
@@ -18,5 +19,4 @@ urlpatterns = [
     path("houses/<slug:key>/versions/", views_compare.versions, name="versions"),
     path("houses/<slug:key>/compare/", views_compare.compare, name="compare"),
     path("houses/<slug:key>/put-away/", views_list.put_away, name="put-away"),
-    path("houses/put-away/", views_list.away, name="away"),
 ]

@@ -111,7 +111,8 @@ class BoardRun(models.Model):
     bound_cents = models.FloatField(null=True)
     seconds = models.FloatField(default=0)
     stage = models.CharField(max_length=200, blank=True, default="")
-    result = models.JSONField(null=True)
+    reports = models.JSONField(default=list)
+    outcome = models.JSONField(null=True)
     message = models.TextField(blank=True, default="")
 
     class Meta:

@@ -1,0 +1,48 @@
+"""Every screen with a sample of what its address names."""
+
+_HOUSE = {"key": "practice-shed"}
+_RUN = {**_HOUSE, "number": 1}
+
+ADDRESSES = {
+    "desk:begin": {},
+    "desk:sign-in": {},
+    "desk:sign-out": {},
+    "desk:language": {},
+    "desk:help": {},
+    "houses:list": {},
+    "houses:away": {},
+    "houses:put-away": _HOUSE,
+    "houses:new": {},
+    "houses:check": {},
+    "houses:house": _HOUSE,
+    "houses:rooms": _HOUSE,
+    "houses:wall": {**_HOUSE, "name": "south wall"},
+    "houses:surface": {**_HOUSE, "surface_id": "workroom/north"},
+    "houses:file": _HOUSE,
+    "houses:edit": _HOUSE,
+    "houses:download": _HOUSE,
+    "houses:versions": _HOUSE,
+    "houses:compare": _HOUSE,
+    "boards:runs": _HOUSE,
+    "boards:run": _RUN,
+    "boards:progress": _RUN,
+    "boards:stop": _RUN,
+    "boards:cuts": _RUN,
+    "boards:rules": _RUN,
+    "boards:by-room": _RUN,
+    "boards:json": _RUN,
+    "boards:surface": {**_RUN, "surface_id": "workroom/north"},
+    "boards:what-if": _HOUSE,
+    "buying:prices": {},
+    "buying:prices-download": {},
+    "buying:stock": {},
+    "buying:stock-download": {},
+    "buying:list": _HOUSE,
+    "buying:line": {**_HOUSE, "item": "screw-coarse-1-1/4"},
+    "buying:file": {**_HOUSE, "kind": "csv"},
+    "workings:list": _HOUSE,
+    "workings:one": {**_HOUSE, "working_key": "boards/by-area"},
+    "paper:list": _HOUSE,
+    "paper:pdf": {**_HOUSE, "name": "boards"},
+}
+"""Screen to what its address names; the houses are those of `tests.web.conftest`."""

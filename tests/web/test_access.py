@@ -1,0 +1,60 @@
+"""Who may open which screen: one table, tried in full."""
+
+import pytest
+from django.urls import reverse
+
+from setday.web.access import TABLE, Role, may
+from setday.web.checks import every_screen_is_in_the_table, screens
+from tests.web.screens import ADDRESSES
+
+DOOR = ("desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "desk:help")
+
+
+def test_the_table_names_every_screen_and_nothing_else():
+    assert every_screen_is_in_the_table(None) == []
+
+
+def test_every_screen_is_tried_here():
+    assert sorted(ADDRESSES) == sorted(set(screens()))
+
+
+def test_a_screen_that_is_not_in_the_table_is_refused_to_everybody():
+    assert [role for role in Role if may(role, "houses:forgotten")] == []
+
+
+@pytest.mark.parametrize("screen", sorted(TABLE))
+def test_the_instructor_may_open_everything(screen):
+    assert may(Role.INSTRUCTOR, screen)
+
+
+@pytest.mark.parametrize("screen", sorted(TABLE))
+def test_an_outsider_may_open_the_door_only(screen):
+    assert may(Role.OUTSIDER, screen) == (screen in DOOR)
+
+
+@pytest.mark.parametrize("screen", sorted(set(ADDRESSES) - set(DOOR)))
+@pytest.mark.parametrize("verb", ["get", "post"])
+def test_an_outsider_is_led_to_the_door_whatever_they_ask_for(outsider, instructor, screen, verb):
+    answer = getattr(outsider, verb)(reverse(screen, kwargs=ADDRESSES[screen]))
+    assert answer.status_code == 302
+    assert answer.headers["Location"].startswith("/sign-in/")
+
+
+@pytest.mark.parametrize("screen", sorted(set(ADDRESSES) - set(DOOR)))
+def test_the_instructor_is_never_led_to_the_door(desk, screen):
+    answer = desk.get(reverse(screen, kwargs=ADDRESSES[screen]))
+    assert answer.status_code in {200, 302, 404, 405}
+    assert not answer.headers.get("Location", "").startswith("/sign-in/")
+
+
+def test_a_part_of_a_page_sends_the_whole_page_to_the_door(outsider, instructor):
+    answer = outsider.post("/houses/check/", headers={"HX-Request": "true"})
+    assert (answer.status_code, answer.headers["HX-Redirect"]) == (401, "/sign-in/")
+
+
+def test_somebody_known_without_a_role_is_refused(db, outsider):
+    from django.contrib.auth import get_user_model
+
+    outsider.force_login(get_user_model().objects.create_user("Sam", password="x"))
+    answer = outsider.get("/")
+    assert answer.headers["Location"].startswith("/sign-in/")
