@@ -42,8 +42,8 @@ _FEW = 20
 class Arrived:
     """Text as it arrived, without a byte-order mark; None where there is nothing to read on with.
 
-    `readable` is the same text, character for character, with what YAML would choke on made harmless,
-    so that the rest can be checked too.
+    `readable` is the same text with what YAML would choke on made harmless, so that the rest can be
+    checked too; where nothing is found, it is the same character for character.
     """
 
     text: str
@@ -159,14 +159,15 @@ def _harmless(text: str, name: str) -> tuple[str, tuple[Finding, ...]]:
     findings: list[Finding] = []
     lines = re.split(r"(\r\n|\r|\n)", text)
     for number, line in enumerate(lines[::2], start=1):
-        indent = re.match(r"[^\S \r\n]|[ ]+[^\S \r\n]", line)
+        indent = re.match(r" *[^\S \r\n]\s*", line)
         if indent and line.strip() and not line.strip().startswith("#"):
-            findings.append(_indent(line, Where(file=name, line=number, column=indent.end())))
+            lines[2 * number - 2] = indent[0].expandtabs(2) + line[indent.end() :]
+            findings.append(_indent(line, Where(file=name, line=number, column=1)))
         if odd := _ODD.search(line):
             findings.append(_odd(odd[0], Where(file=name, line=number, column=odd.start() + 1)))
     if len(findings) > _FEW:
         findings = [*findings[:_FEW], _more(len(findings) - _FEW, name)]
-    return _ODD.sub(" ", re.sub(r"[^\S\r\n]", " ", text)), tuple(findings)
+    return _ODD.sub(" ", re.sub(r"[^\S\r\n]", " ", "".join(lines))), tuple(findings)
 
 
 def _indent(line: str, where: Where) -> Finding:

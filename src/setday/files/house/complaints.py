@@ -9,7 +9,7 @@ from pydantic.fields import FieldInfo
 from setday.files.house.notebook import Notebook, nearest
 from setday.files.house.part import Part
 from setday.files.house.shape import HousePart
-from setday.files.house.tree import Path
+from setday.files.house.tree import Path, Scalar, node_at
 
 __all__ = ["complain", "field_of", "keys_of"]
 
@@ -51,6 +51,8 @@ def _unknown(path: Path, _: Any, notebook: Notebook) -> None:
     key, known = str(path[-1]), keys_of(path[:-1])
     like = nearest(key, known)
     advice = f"Did you mean '{like}'?" if like else "Take it out, or write it as a comment after #."
+    if ":" in key:
+        advice = f"Put a space after the colon: {key.replace(':', ': ', 1)[:60]}"
     if key == "<<":
         advice = "Write the entries out; nothing is merged from elsewhere."
     notebook.find(
@@ -64,9 +66,11 @@ def _unknown(path: Path, _: Any, notebook: Notebook) -> None:
 
 
 def _not_a_mapping(path: Path, _: Any, notebook: Notebook) -> None:
+    node = node_at(notebook.root, path)
+    nothing = isinstance(node, Scalar) and not node.text
     notebook.find(
         path,
-        rule=_RULE,
+        rule="file.missing" if nothing else _RULE,
         found="no names with values are written below it.",
         expected="one line for each name, indented below, like: name: value.",
         do="Write its entries indented below it, or take the line out.",

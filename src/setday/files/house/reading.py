@@ -82,9 +82,10 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
         return _nothing(name, arrived.text, found)
     if not isinstance(read.root, Mapping):
         return _nothing(name, arrived.text, (*found, _not_a_house(read.root, name)))
-    notebook = Notebook(file=name, root=read.root, findings=list(found))
+    notebook = Notebook(file=name, root=read.root)
     result = _Reading(notebook, whole=read.whole).read(read.root)
-    findings = in_order(notebook.findings)
+    seen = [each for each in notebook.findings if read.whole or not _perhaps_passed_over(each)]
+    findings = in_order([*found, *seen])
     sound = read.whole and not any(each.severity is Severity.PROBLEM for each in findings)
     return HouseFile(
         name=name,
@@ -95,6 +96,11 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
         local=result[2],
         findings=findings,
     )
+
+
+def _perhaps_passed_over(finding: Finding) -> bool:
+    """Tell whether a finding may only be there because faulty lines were passed over."""
+    return finding.rule in ("file.missing", "file.nothing-written") or finding.rule.startswith("house.")
 
 
 def _nothing(name: str, text: str, findings: tuple[Finding, ...]) -> HouseFile:
@@ -183,7 +189,7 @@ class _Reading:
             except ValidationError as error:
                 before = len(self.notebook.findings)
                 paths = complain(error, self.notebook)
-                if noted or not self.whole:
+                if noted:
                     del self.notebook.findings[before:]
                 noted = True
                 for path in paths:
@@ -229,7 +235,7 @@ class _Reading:
                 self._ask(node, path)
 
     def _ask(self, node: Scalar, path: Path) -> None:
-        if not node.text and not node.quote and len(path) > 1:
+        if not node.text and not node.quote and len(path) > 1 and ":" not in str(path[-1]):
             self.notebook.find(
                 path,
                 rule="file.nothing-written",

@@ -9,6 +9,7 @@ from setday.findings import Finding, Where
 
 __all__ = ["Fault", "explain"]
 
+_LOOK_BACK = 40
 _NO_SPACE = re.compile(r"^\s*(?:- )?[^\s#:{}\[\]][^#:{}\[\]]*:[^\s:]")
 
 
@@ -58,13 +59,14 @@ def _line(mark: object, lines: list[str]) -> int:
 def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> tuple[int, str, str, str]:
     """Return the line at fault, what was found, what was expected and what to do."""
     since, stopped = at
-    line = lines[stopped - 1]
     if "quoted scalar" in context:
         return since, *_open_quote(lines[since - 1])
     if "flow" in context:
         return _bracket(since, stopped, lines)
-    if re.search(r"""[:\-,{\[]\s+(["']).*\1.*\S""", line) and "found '<scalar>'" in problem:
-        return stopped, *_early_quote(line)
+    if quoted := _quoted_line(stopped, lines) if "found '<scalar>'" in problem else 0:
+        return quoted, *_early_quote(lines[quoted - 1])
+    if bare := _no_space(stopped, lines):
+        return bare, *_unspaced(lines[bare - 1])
     if "mapping values are not allowed" in problem or "could not find expected ':'" in problem:
         return _colon(stopped, lines)
     if "cannot start any token" in problem:
@@ -78,6 +80,34 @@ def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> 
             "Put each dash on a line of its own, indented under the name.",
         )
     return _uneven(stopped, problem, lines)
+
+
+def _quoted_line(stopped: int, lines: list[str]) -> int:
+    """Return the nearest line, going up, whose value begins with a quote mark; 0 where none does."""
+    for number in range(stopped, max(0, stopped - _LOOK_BACK), -1):
+        if re.search(r"""[:\-,{\[]\s+["']|^\s*["']""", lines[number - 1]):
+            return number
+    return 0
+
+
+def _no_space(stopped: int, lines: list[str]) -> int:
+    """Return the line, here or just above, whose colon lacks its space; 0 where none does."""
+    for number in (_before(stopped, lines), stopped):
+        if _NO_SPACE.match(lines[number - 1]) and ": " not in lines[number - 1]:
+            return number
+    return 0
+
+
+def _before(stopped: int, lines: list[str]) -> int:
+    return next((n for n in range(stopped - 1, 0, -1) if lines[n - 1].strip()), stopped)
+
+
+def _unspaced(line: str) -> tuple[str, str, str]:
+    return (
+        f"there is no space after the colon: {_cut(line)}",
+        "a name, a colon, a space, and then what it says.",
+        "Add a space after the colon.",
+    )
 
 
 def _open_quote(line: str) -> tuple[str, str, str]:
@@ -117,15 +147,7 @@ def _bracket(since: int, stopped: int, lines: list[str]) -> tuple[int, str, str,
 
 
 def _colon(stopped: int, lines: list[str]) -> tuple[int, str, str, str]:
-    before = next((n for n in range(stopped - 1, 0, -1) if lines[n - 1].strip()), stopped)
-    for number in (before, stopped):
-        if _NO_SPACE.match(lines[number - 1]) and ": " not in lines[number - 1]:
-            return (
-                number,
-                f"there is no space after the colon: {_cut(lines[number - 1])}",
-                "a name, a colon, a space, and then what it says.",
-                "Add a space after the colon.",
-            )
+    before = _before(stopped, lines)
     line = lines[stopped - 1]
     if line.count(": ") + line.rstrip().endswith(":") > 1:
         return (
@@ -161,7 +183,7 @@ def _odd_start(problem: str) -> tuple[str, str, str]:
 
 def _uneven(stopped: int, problem: str, lines: list[str]) -> tuple[int, str, str, str]:
     line = lines[stopped - 1]
-    before = next((n for n in range(stopped - 1, 0, -1) if lines[n - 1].strip()), stopped)
+    before = _before(stopped, lines)
     if problem.startswith("expected <block end>") or "expected the node content" in problem:
         return (
             stopped,

@@ -145,7 +145,7 @@ class _Builder:
         if event.anchor:
             self._find("file.alias", place, f"&{event.anchor}")
         if event.tag and str(event.tag) != "!":
-            self._find("file.tag", place, str(event.tag))
+            self._find("file.tag", place, str(event.tag).replace("tag:yaml.org,2002:", "!!"))
 
     def _place_node(self, node: Node) -> None:
         if not self.open:
