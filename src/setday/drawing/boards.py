@@ -10,7 +10,7 @@ from setday.drawing.ink import BOLD, DOTTED, LINE, Svg, group, line, polygon
 from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_width
 from setday.drawing.notes import notes_below
 from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar
-from setday.drawing.placing import free_place
+from setday.drawing.placing import free_place, upright_inside
 from setday.drawing.table import Table
 from setday.measure import Length
 
@@ -73,7 +73,7 @@ def board_layout(
     notes, height = notes_below(
         [*smalls, *_gave_way(surface, layout)], y=area.bottom + 46 + legend[1], width=width
     )
-    bar = scale_bar(x=view.left, y=area.bottom + 14, scale=scale, feet=(0, 2, 4))
+    bar = scale_bar(x=view.left, y=area.bottom + 14, scale=scale)
     return finish(
         body=(*body, bar, legend[0], notes),
         title=f"Boards of {surface.label}",
@@ -115,9 +115,17 @@ def _pieces_and_members(
         for piece in pieces
     ]
     if members:
-        for m in surface.members:
-            x, low, high = view.x(m.x / 64), view.y(m.y_low / 64), view.y(m.y_high / 64)
-            drawn.append(line(x1=x, y1=low, x2=x, y2=high, dash=DOTTED))
+        drawn += _framing_behind(surface, view)
+    return drawn
+
+
+def _framing_behind(surface: Surface, view: Elevation) -> list[Svg]:
+    ring = [(x / 64, y / 64) for x, y in surface.outline]
+    drawn = []
+    for member in surface.members:
+        x = member.x / 64
+        for low, high in upright_inside(ring, x=x, low=member.y_low / 64, high=member.y_high / 64):
+            drawn.append(line(x1=view.x(x), y1=view.y(low), x2=view.x(x), y2=view.y(high), dash=DOTTED))
     return drawn
 
 

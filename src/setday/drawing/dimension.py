@@ -1,6 +1,6 @@
 """Dimension chains: a line, a slash at every stop, and the length written over every stretch."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -86,6 +86,7 @@ def chain(
     at: float,
     reach_from: float | None = None,
     avoid: Sequence[float] = (),
+    write: Callable[[Length], str] = str,
 ) -> Chain:
     """Draw a chain of dimensions.
 
@@ -104,9 +105,11 @@ def chain(
         Where extension lines start; None draws none.
     avoid : sequence of float
         Places where lines of other chains cross this one; texts stand beside them where they can.
+    write : callable
+        How a length is written.
     """
     rail = _Rail(side=side, at=at)
-    notes = _notes(stops, avoid)
+    notes = _notes(stops, avoid, write, above=_ABOVE if rail.reads_outward else 0.0)
     parts = [rail.line((stops[0][0] - 4, 0, stops[-1][0] + 4, 0), width=HAIR)]
     for along, _ in stops:
         parts.append(_slash(rail, along))
@@ -136,19 +139,29 @@ def _written(rail: _Rail, note: _Note) -> Svg:
     return letters(note.text, x=x, y=y, size=note.size, upright=rail.upright, halo=True)
 
 
-def _notes(stops: Sequence[Stop], avoid: Sequence[float]) -> list[_Note]:
-    """Place texts that fit over their stretch first, then the narrow ones outward of the line."""
+def _notes(
+    stops: Sequence[Stop], avoid: Sequence[float], write: Callable[[Length], str], *, above: float
+) -> list[_Note]:
+    """Place texts that fit over their stretch first, then the narrow ones outward of the line.
+
+    `above` is how far outward the texts over their stretches stand; 0 when they stand inward.
+    """
     notes, narrow = [], []
+    taken = Taken()
     for (start, low), (end, high) in pairwise(stops):
-        text, middle = str(abs(high - low)), (start + end) / 2
+        text, middle = write(abs(high - low)), (start + end) / 2
         size = next((s for s in (NORMAL, SMALL) if text_width(text, size=s) <= end - start - 5), None)
         if size is None:
             narrow.append((text, middle))
             continue
         along = _clear_of(avoid, (start, end), text_width(text, size=size))
         notes.append(_Note(text=text, along=along, out=0.0, size=size, stretch_middle=middle))
-    taken = Taken()
-    moved = (_moved_out(text, middle, taken, (stops[0][0], stops[-1][0])) for text, middle in narrow)
+        if above:
+            taken.take(_span(text, along, above, size))
+    ends = (stops[0][0], stops[-1][0])
+    moved = (
+        _moved_out(text, middle, taken, ends, first=_FIRST_LEVEL + above * 0.6) for text, middle in narrow
+    )
     return notes + [note for note in moved if note]
 
 
@@ -163,12 +176,14 @@ def _clear_of(avoid: Sequence[float], stretch: tuple[float, float], wide: float)
     return middle
 
 
-def _moved_out(text: str, middle: float, taken: Taken, ends: tuple[float, float]) -> _Note | None:
+def _moved_out(
+    text: str, middle: float, taken: Taken, ends: tuple[float, float], *, first: float
+) -> _Note | None:
     """Place a text outward of the chain, near its stretch, its leader crossing no other text."""
     wide = text_width(text, size=SMALL)
     low, high = ends[0] - 8 + wide / 2, ends[1] + 8 - wide / 2
     for level in range(_LEVELS):
-        out = _FIRST_LEVEL + level * _STEP
+        out = first + level * _STEP
         for shift in _SHIFTS:
             along = middle + shift * wide
             if low < high:

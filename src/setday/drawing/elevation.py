@@ -8,7 +8,7 @@ from setday.drawing.ink import HAIR, LINE, Svg, group, line, number, path, rect
 from setday.drawing.lettering import SMALL, Box, Taken, letters, text_width
 from setday.drawing.paper import Paper, Scale, scale_to_fit, smaller_scale
 from setday.drawing.placing import free_place
-from setday.measure import Length
+from setday.measure import Length, write_inches
 
 __all__ = ["Elevation", "Sides", "crossed_box", "fit", "outline_heights", "words_in_box", "words_in_ring"]
 
@@ -58,7 +58,7 @@ class Elevation:
 class Sides:
     """The places to be dimensioned on each side of an elevation, one tuple a chain, from the inside out.
 
-    `mirrored` says that x grows to the left.
+    `mirrored` says that x grows to the left, `top_in_inches` that the chains above are written in inches.
     """
 
     top: tuple[tuple[Length, ...], ...] = ()
@@ -66,6 +66,7 @@ class Sides:
     bottom: tuple[tuple[Length, ...], ...] = ()
     left: tuple[tuple[Length, ...], ...] = ()
     mirrored: bool = False
+    top_in_inches: bool = False
 
     def draw(self, view: Elevation, box: Box) -> tuple[Svg, dict[str, float]]:
         """Draw all chains around `box`; return them and the room they take on each side."""
@@ -86,8 +87,14 @@ class Sides:
         drawn, off = [], FIRST_CHAIN
         for i, stops in enumerate(wanted):
             crossing = [place for other in wanted[i + 1 :] for place, _ in other]
+            write = write_inches if side == "top" and self.top_in_inches else str
             one = chain(
-                stops, side=side, at=edge + outward * off, reach_from=edge + outward * 3, avoid=crossing
+                stops,
+                side=side,
+                at=edge + outward * off,
+                reach_from=edge + outward * 3,
+                avoid=crossing,
+                write=write,
             )
             drawn.append(one)
             off += one.depth + NEXT_CHAIN

@@ -160,9 +160,11 @@ def linked(*children: Svg, kind: str, name: str, label: str, link: Link | None) 
     return element("a", marked, href=address, aria_label=label, class_="sd-link")
 
 
-def scale_bar(*, x: float, y: float, scale: Scale, feet: tuple[int, ...] = (0, 4, 8)) -> Svg:
+def scale_bar(*, x: float, y: float, scale: Scale) -> Svg:
     """Draw a bar of known length, black and blank by turns, with the scale in words beside it."""
     per_foot = scale.per_inch * 12
+    step = next((step for step in (1, 2, 4, 5, 10, 20, 50) if step * per_foot >= 36), 100)
+    feet = (0, step, 2 * step)
     parts = []
     for i, (start, end) in enumerate(pairwise(feet)):
         fill = "ink" if i % 2 == 0 else "paper"

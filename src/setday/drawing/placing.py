@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from setday.drawing.lettering import Box, Taken
 
-__all__ = ["box_in_rings", "free_place", "inside"]
+__all__ = ["box_in_rings", "free_place", "inside", "upright_inside"]
 
 Ring = Sequence[tuple[float, float]]
 
@@ -80,3 +80,23 @@ def free_place(
             taken.take(box)
             return box
     return None
+
+
+def upright_inside(ring: Ring, *, x: float, low: float, high: float) -> list[tuple[float, float]]:
+    """Return the parts of an upright line that lie inside a closed line.
+
+    On an upright edge of the line the inner side counts.
+
+    Examples
+    --------
+    >>> upright_inside([(0, 0), (4, 0), (4, 2), (2, 4), (0, 2)], x=3, low=0, high=9)
+    [(0, 3.0)]
+    """
+    at = min(max(x, min(px for px, _ in ring) + 1e-6), max(px for px, _ in ring) - 1e-6)
+    cuts = sorted(
+        round(y0 + (y1 - y0) * (at - x0) / (x1 - x0), 4)
+        for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], ring[0]), strict=True)
+        if (x0 > at) != (x1 > at)
+    )
+    kept = ((max(low, a), min(high, b)) for a, b in zip(cuts[::2], cuts[1::2], strict=True))
+    return [(a, b) for a, b in kept if b > a]

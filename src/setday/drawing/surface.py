@@ -5,6 +5,7 @@ from setday.drawing.hatch import hatch_box
 from setday.drawing.ink import BOLD, FINE, HAIR, Svg, group, line, polygon, rect
 from setday.drawing.notes import notes_below
 from setday.drawing.paper import LETTER, Link, Paper, finish, key_of, linked, scale_bar
+from setday.drawing.placing import upright_inside
 from setday.drawing.table import Table
 from setday.house import Surface, SurfaceKind, SurfaceOpening
 from setday.measure import ZERO, Length, write_inches
@@ -41,7 +42,9 @@ def surface_elevation(
         An SVG.
     """
     size = (surface.width.inches, surface.height.inches)
-    scale, view, chains, area = fit(size_in=size, sides=_sides(surface, members=members), paper=paper)
+    scale, view, chains, area = fit(
+        size_in=size, sides=_sides(surface, members=members and paper.to_scale), paper=paper
+    )
     marks: list[str] = []
     body = (
         chains,
@@ -56,7 +59,7 @@ def surface_elevation(
         [*marks, *_reading(surface, members=members)], y=area.bottom + 44, width=max(area.right, 300.0)
     )
     return finish(
-        body=(*body, scale_bar(x=view.left, y=area.bottom + 14, scale=scale, feet=(0, 1, 2)), notes),
+        body=(*body, scale_bar(x=view.left, y=area.bottom + 14, scale=scale), notes),
         title=f"{surface.label}, seen from {_seen_from(surface)}",
         desc=_words(surface),
         width=max(area.right, 300.0),
@@ -84,23 +87,19 @@ def _sides(surface: Surface, *, members: bool) -> Sides:
         bottom=((ZERO, *sorted(sides | wet), wide), tuple(sorted(corners))),
         left=(left, (ZERO, high)),
         right=(heights, right),
+        top_in_inches=True,
     )
 
 
 def _members(surface: Surface, view: Elevation) -> Svg:
-    return group(
-        *(
-            line(
-                x1=view.x(backing.x.inches),
-                y1=view.y(backing.y_low.inches),
-                x2=view.x(backing.x.inches),
-                y2=view.y(backing.y_high.inches),
-                width=FINE,
-                dash=_CENTER_LINE,
-            )
-            for backing in surface.backing
-        )
-    )
+    ring = [(x.inches, y.inches) for x, y in surface.outline]
+    parts = []
+    for backing in surface.backing:
+        x = backing.x.inches
+        for low, high in upright_inside(ring, x=x, low=backing.y_low.inches, high=backing.y_high.inches):
+            ends = {"x1": view.x(x), "y1": view.y(low), "x2": view.x(x), "y2": view.y(high)}
+            parts.append(line(**ends, width=FINE, dash=_CENTER_LINE))
+    return group(*parts)
 
 
 def _opening(opening: SurfaceOpening, view: Elevation, marks: list[str]) -> Svg:

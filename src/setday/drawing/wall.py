@@ -66,18 +66,21 @@ def wall_elevation(
         size_in=size, sides=_sides(wall, side), paper=paper, below=70, under=under
     )
     taken = Taken()
+    marks: list[str] = []
     body = (
         chains,
         *(_member(member, view) for member in wall.members),
-        *(_opening(opening, view, taken) for opening in wall.openings),
+        *(_opening(opening, view, taken, marks) for opening in wall.openings),
         _headers(wall, view),
         _layout_marks(wall, view, tape=tape > 0),
         _surfaces(wall, side, surfaces, view, link),
     )
     width = max(area.right, 340.0)
-    notes, height = notes_below(_reading(wall, side, tape=tape > 0), y=area.bottom + 44, width=width)
+    notes, height = notes_below(
+        [*marks, *_reading(wall, side, tape=tape > 0)], y=area.bottom + 44, width=width
+    )
     return finish(
-        body=(*body, scale_bar(x=view.left, y=area.bottom + 14, scale=scale, feet=(0, 2, 4)), notes),
+        body=(*body, scale_bar(x=view.left, y=area.bottom + 14, scale=scale), notes),
         title=f"Framing of wall {wall.name}, seen from its {side}",
         desc=_words(wall),
         width=width,
@@ -140,12 +143,15 @@ def _headers(wall: Wall, view: Elevation) -> Svg:
     return group(*parts)
 
 
-def _opening(opening: Opening, view: Elevation, taken: Taken) -> Svg:
+def _opening(opening: Opening, view: Elevation, taken: Taken, marks: list[str]) -> Svg:
     box = view.box(opening.along.inches, opening.sill.inches, opening.width.inches, opening.height.inches)
     lines = (opening.name, f"{opening.width} x {opening.height}", "rough opening")
     words = words_in_box(box, lines, taken=taken, bold=True)
-    words = words or words_in_box(box, lines[:2], taken=taken) or words_in_box(box, lines[:1], taken=taken)
-    return group(words or Svg(""), data_kind="opening", data_id=opening.name)
+    words = words or words_in_box(box, lines[:2], taken=taken, bold=True)
+    if words is None:
+        marks.append(f"{len(marks) + 1} = {lines[0]}, rough opening {lines[1]}")
+        words = words_in_box(box, (str(len(marks)),), taken=taken, bold=True) or Svg("")
+    return group(words, data_kind="opening", data_id=opening.name)
 
 
 def _uprights(wall: Wall) -> list[FramingMember]:
@@ -214,6 +220,8 @@ def _reading(wall: Wall, side: str, *, tape: bool) -> list[str]:
         )
     else:
         notes.append(f"The wall's start is at the {start}; distances stand in the table.")
+    if MemberKind.HEADER in used:
+        notes.append("Crosshatched: headers.")
     if any(member.built for member in wall.members):
         notes.append("* as really built, from the house file.")
     notes.append(
