@@ -4,7 +4,21 @@ The house becomes a problem (`board_problem`), a solver lays it out, and `verify
 without a line of the solver before anything is shown.
 """
 
+from setday.boards.area import AreaCount, AreaGroup, AreaLine, AreaOrder, TakenOff, count_by_area
+from setday.boards.check import check
 from setday.boards.choices import BoardChoice, BoardChoices, CarryIn, HangDay
+from setday.boards.comparison import Comparison
+from setday.boards.cutlist import BoardCuts, CrewShare, Cut, CutList, share_among_crews
+from setday.boards.document import boards_document
+from setday.boards.drying import Coats, DryingTime, coats_for_level, drying_time
+from setday.boards.fasten import Fastener, SurfaceFasteners
+from setday.boards.figure import BoardFigure, Solve, figure
+from setday.boards.finish import BeadLength, FinishLengths, RuleOfThumb
+from setday.boards.handing import gate_items, needs, work_items
+from setday.boards.hardware import Hardware
+from setday.boards.hours import hanging_hours
+from setday.boards.joints import Joint, butt_joints, row_joints
+from setday.boards.laidout import LaidOut
 from setday.boards.outcome import (
     BoughtBoard,
     Bound,
@@ -30,20 +44,40 @@ from setday.boards.problem import (
 from setday.boards.rulebook import board_rules
 from setday.boards.specified import Cover, nominal
 from setday.boards.surfaces import Prepared, SurfaceNote, board_problem
-from setday.boards.verify import Totals, totals, verify, verify_outcome
+from setday.boards.verify import Totals, net_area, totals, verify, verify_outcome
+from setday.boards.weight import RoomStack, board_weight
+from setday.boards.whatif import Variant, WhatIf, only_lengths, usual_variants, what_if
 
 __all__ = [
+    "AreaCount",
+    "AreaGroup",
+    "AreaLine",
+    "AreaOrder",
+    "BeadLength",
     "Board",
     "BoardChoice",
     "BoardChoices",
+    "BoardCuts",
+    "BoardFigure",
     "BoardProblem",
     "BoardRules",
     "BoughtBoard",
     "Bound",
     "CarryIn",
+    "Coats",
+    "Comparison",
     "Cover",
+    "CrewShare",
+    "Cut",
+    "CutList",
+    "DryingTime",
+    "Fastener",
+    "FinishLengths",
     "HangDay",
+    "Hardware",
+    "Joint",
     "Joist",
+    "LaidOut",
     "Layout",
     "Limits",
     "OffcutUse",
@@ -51,18 +85,43 @@ __all__ = [
     "Piece",
     "Prepared",
     "Progress",
+    "RoomStack",
     "Rows",
+    "RuleOfThumb",
+    "Solve",
     "Status",
     "Surface",
+    "SurfaceFasteners",
     "SurfaceKind",
     "SurfaceNote",
     "SurfaceRows",
+    "TakenOff",
     "Totals",
+    "Variant",
     "Void",
+    "WhatIf",
     "board_problem",
     "board_rules",
+    "board_weight",
+    "boards_document",
+    "butt_joints",
+    "check",
+    "coats_for_level",
+    "count_by_area",
+    "drying_time",
+    "figure",
+    "gate_items",
+    "hanging_hours",
+    "needs",
+    "net_area",
     "nominal",
+    "only_lengths",
+    "row_joints",
+    "share_among_crews",
     "totals",
+    "usual_variants",
     "verify",
     "verify_outcome",
+    "what_if",
+    "work_items",
 ]

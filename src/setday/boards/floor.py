@@ -1,21 +1,19 @@
 """The gap between the boards of a wall and the subfloor."""
 
+from collections.abc import Mapping
+
 from setday.findings import Finding, Severity
-from setday.house import Surface
 from setday.measure import Length, write_inches
 from setday.rules import RuleBook
 
-__all__ = ["floor_gap"]
+__all__ = ["floor_gap", "wide_gap_findings"]
 
 
-def floor_gap(
-    surface: Surface, top: int, widths: tuple[int, ...], rules: RuleBook
-) -> tuple[int, tuple[Finding, ...]]:
+def floor_gap(top: int, widths: tuple[int, ...], rules: RuleBook) -> int:
     """Choose the gap at the floor so that full rows fit where they can.
 
     Parameters
     ----------
-    surface : Surface
     top : int
         Upper end of the boards above the subfloor [1/64 in].
     widths : tuple of int
@@ -24,29 +22,35 @@ def floor_gap(
 
     Returns
     -------
-    gap : int
+    int
         Between the rules' least and most; the usual gap where no full rows fit [1/64 in].
-    findings : tuple of Finding
-        A note where the gap is wider than the usual one.
     """
     least = rules.length("boards.floor_gap_least").sixtyfourths
     usual = rules.length("boards.floor_gap_usual").sixtyfourths
     most = rules.length("boards.floor_gap_most").sixtyfourths
     fitting = [top - rows for rows in _full_rows(top, widths) if least <= top - rows <= most]
-    gap = min(fitting, key=lambda g: (abs(g - usual), g), default=max(least, min(usual, most)))
-    if gap <= usual:
-        return gap, ()
-    return gap, (
-        Finding(
-            rule="boards.wide-floor-gap",
-            about=surface.label,
-            found=f"full rows of board leave a gap of {write_inches(Length(gap))} at the floor.",
-            expected=f"{write_inches(Length(usual))} as usual, {write_inches(Length(most))} at most.",
-            do="See that the base trim covers it, or set boards.floor_gap_most lower.",
-            severity=Severity.NOTE,
-            source=rules["boards.floor_gap_usual"].source,
-        ),
-    )
+    return min(fitting, key=lambda g: (abs(g - usual), g), default=max(least, min(usual, most)))
+
+
+def wide_gap_findings(gaps: Mapping[str, int], rules: RuleBook) -> tuple[Finding, ...]:
+    """Return one note for each gap wider than the usual one; `gaps` by the label of the surface."""
+    usual = rules.length("boards.floor_gap_usual")
+    most = rules.length("boards.floor_gap_most")
+    findings = []
+    for gap in sorted({gap for gap in gaps.values() if gap > usual.sixtyfourths}):
+        labels = [label for label, other in gaps.items() if other == gap]
+        findings.append(
+            Finding(
+                rule="boards.wide-floor-gap",
+                about=labels[0] if len(labels) == 1 else f"{len(labels)} walls, from {labels[0]} on",
+                found=f"full rows of board leave a gap of {write_inches(Length(gap))} at the floor.",
+                expected=f"{write_inches(usual)} as usual, {write_inches(most)} at most.",
+                do="See that the base trim covers it, or set boards.floor_gap_most lower.",
+                severity=Severity.NOTE,
+                source=rules["boards.floor_gap_usual"].source,
+            )
+        )
+    return tuple(findings)
 
 
 def _full_rows(top: int, widths: tuple[int, ...]) -> set[int]:

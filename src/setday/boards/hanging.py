@@ -1,20 +1,15 @@
 """The order in which surfaces are hung, and what neighbours take from each other at the corners."""
 
 from dataclasses import dataclass
-from math import hypot
 
 from setday.boards.choices import BoardChoices
+from setday.boards.corners import corners
 from setday.boards.specified import Cover
 from setday.findings import Finding, Severity, Where
 from setday.house import House, Surface, SurfaceKind
-from setday.measure import Length
 from setday.rules import RuleBook
 
 __all__ = ["HungSurface", "corner_losses", "hanging_order"]
-
-_PLAY = 0.25
-"""Ends of surfaces nearer than this meet in one corner [in] (our own)."""
-_STRAIGHT = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,49 +120,13 @@ def corner_losses(order: tuple[HungSurface, ...], covers: dict[str, Cover]) -> d
     thickness; at an outer corner it covers their edges and gains it (a negative loss) [1/64 in].
     All layers of a wall are counted as hung before the next wall.
     """
-    walls = [hung.surface for hung in order if hung.surface.kind is SurfaceKind.WALL]
+    walls = tuple(hung.surface for hung in order if hung.surface.kind is SurfaceKind.WALL)
     hung_at = {surface.id: n for n, surface in enumerate(walls)}
-    losses = {}
-    for surface in walls:
-        left = _neighbour(surface, walls, at_left=True)
-        right = _neighbour(surface, walls, at_left=False)
-        losses[surface.id] = (
-            _loss(surface, left, hung_at, covers, at_left=True),
-            _loss(surface, right, hung_at, covers, at_left=False),
-        )
-    return losses
-
-
-def _neighbour(surface: Surface, walls: list[Surface], *, at_left: bool) -> Surface | None:
-    here = _end(surface, left=at_left)
-    for other in walls:
-        if other.room != surface.room or other.id == surface.id:
-            continue
-        there = _end(other, left=not at_left)
-        if hypot(here[0] - there[0], here[1] - there[1]) <= _PLAY:
-            return other
-    return None
-
-
-def _end(surface: Surface, *, left: bool) -> tuple[float, float]:
-    x = min(x for x, _ in surface.outline) if left else surface.width
-    (ox, oy), (ux, uy) = surface.plan_origin, surface.plan_x
-    return ox + ux * x.inches, oy + uy * x.inches
-
-
-def _loss(
-    surface: Surface,
-    other: Surface | None,
-    hung_at: dict[str, int],
-    covers: dict[str, Cover],
-    *,
-    at_left: bool,
-) -> int:
-    if other is None or hung_at[other.id] > hung_at[surface.id]:
-        return 0
-    first, second = (other, surface) if at_left else (surface, other)
-    turn = first.plan_x[0] * second.plan_x[1] - first.plan_x[1] * second.plan_x[0]
-    if abs(turn) < _STRAIGHT:
-        return 0
-    thick: Length = covers[other.id].total
-    return thick.sixtyfourths if turn < 0 else -thick.sixtyfourths
+    losses = {surface.id: [0, 0] for surface in walls}
+    for corner in corners(walls):
+        left_first = hung_at[corner.left.id] < hung_at[corner.right.id]
+        first, second = (corner.left, corner.right) if left_first else (corner.right, corner.left)
+        thick = covers[first.id].total.sixtyfourths
+        # The second surface loses at the end that stands in this corner.
+        losses[second.id][0 if second is corner.right else 1] = thick if corner.inside else -thick
+    return {surface_id: (left, right) for surface_id, (left, right) in losses.items()}

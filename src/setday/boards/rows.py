@@ -33,7 +33,7 @@ def allowed_rows(
     height = box[3] - box[1]
     limit = rules.length("boards.rows_along_height")
     if height <= limit.sixtyfourths:
-        return (Rows.ALONG,), f"not higher than {limit}: {rules['boards.rows_along_height'].source}"
+        return (Rows.ALONG,), f"not higher than {limit}"
     if widths and height <= 2 * widths[-1]:
         return (Rows.ALONG,), f"two rows of boards {Length(widths[-1])} wide reach up"
     wish = rules.choice("boards.high_wall_rows")

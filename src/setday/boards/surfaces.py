@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from setday.boards.choices import BoardChoices
-from setday.boards.floor import floor_gap
+from setday.boards.floor import floor_gap, wide_gap_findings
 from setday.boards.hanging import HungSurface, corner_losses, hanging_order
 from setday.boards.members import joists
 from setday.boards.outline import Ring, bounds, clipped, lengthened, lowered, shifted, slant
@@ -16,6 +16,7 @@ from setday.boards.problem import (
     Void,
 )
 from setday.boards.problem import Surface as BoardSurface
+from setday.boards.returns import return_strips
 from setday.boards.rows import allowed_rows
 from setday.boards.specified import Cover, covers, spacing_findings
 from setday.boards.supply import longest_carried, supply_findings
@@ -45,7 +46,7 @@ class SurfaceNote:
     thickness : Length
         Of the layer.
     patch : str
-        Name of the wet area the surface is, empty for the rest.
+        Name of the wet area, or of the return at an opening, that the surface is; empty for the rest.
     why_rows : str
         Why the rows run as they may, in words.
     """
@@ -136,6 +137,8 @@ def board_problem(
         surfaces += made
         notes += made_notes
         findings += made_findings
+    labels = {surface.id: surface.label for surface in surfaces}
+    findings += wide_gap_findings({labels[note.surface]: note.floor_gap for note in notes}, rules)
     findings += supply_findings(tuple(surfaces), boards, choices, house)
     return Prepared(
         problem=BoardProblem(surfaces=tuple(surfaces), boards=boards, rules=layout_rules(rules, choices)),
@@ -196,13 +199,13 @@ def _ceiling_drop(surface: Surface, house: House, decided: dict[str, Cover]) -> 
 def _made(
     task: _Task, house: House, rules: RuleBook, start: int
 ) -> tuple[list[BoardSurface], list[SurfaceNote], list[Finding]]:
-    outline, gap, gap_findings = _outline(task, rules)
+    outline, gap = _outline(task, rules)
     if not outline:
         return [], [], [_nothing_left(task.surface)]
     patches = [p for p in task.surface.wet if p.board != "none"]
     surfaces: list[BoardSurface] = []
     notes: list[SurfaceNote] = []
-    findings = list(gap_findings)
+    findings: list[Finding] = []
     parts: list[WetPatch | None] = [None, *patches]
     for layer in range(1, task.cover.layers + 1):
         for part in parts:
@@ -214,25 +217,28 @@ def _made(
             surfaces.append(replace(surface, sequence=start + len(surfaces)))
             notes.append(note)
     if surfaces:
+        base = surfaces[0]
+        for strip in return_strips(task.surface, house, base, thickness=task.cover.thickness, rules=rules):
+            surfaces.append(replace(strip, sequence=start + len(surfaces)))
+            notes.append(replace(notes[0], surface=strip.id, patch=strip.label))
         findings += spacing_findings(task.surface, task.cover, surfaces[0].rows[0], rules)
     return surfaces, notes, findings
 
 
-def _outline(task: _Task, rules: RuleBook) -> tuple[Ring, int, tuple[Finding, ...]]:
+def _outline(task: _Task, rules: RuleBook) -> tuple[Ring, int]:
     """Return what is to be covered, in house surface coordinates, and the floor gap."""
     ring: Ring = tuple((x.sixtyfourths, y.sixtyfourths) for x, y in task.surface.outline)
     if task.surface.kind is HouseSurfaceKind.CEILING:
-        return ring, 0, ()
+        return ring, 0
     ring = lowered(ring, task.drop)
     left, right = task.loss
     ring = lengthened(ring, max(-left, 0), max(-right, 0))
     low, bottom, high, top = bounds(ring)
     gap = 0
-    findings: tuple[Finding, ...] = ()
     if bottom == 0 and task.surface.kind is HouseSurfaceKind.WALL:
-        gap, findings = floor_gap(task.surface, top, task.widths, rules)
+        gap = floor_gap(top, task.widths, rules)
     box = (low + max(left, 0), max(bottom, gap), high - max(right, 0), top)
-    return clipped(ring, box), gap, findings
+    return clipped(ring, box), gap
 
 
 def _part(

@@ -1,0 +1,125 @@
+"""What if: the same house with other boards, another price list, another rule, side by side."""
+
+from dataclasses import dataclass, replace
+
+from setday.boards.choices import BoardChoices
+from setday.boards.figure import Solve, figure
+from setday.boards.outcome import Limits, Status
+from setday.boards.problem import Board, OffcutUse
+from setday.findings import Finding
+from setday.house import House
+from setday.measure import Length
+from setday.rules import LocalRules, RuleBook
+
+__all__ = ["Variant", "WhatIf", "only_lengths", "usual_variants", "what_if"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variant:
+    """One way to look at the house: what differs from the house as chosen; None leaves it."""
+
+    label: str
+    boards: tuple[Board, ...] | None = None
+    choices: BoardChoices | None = None
+    local: LocalRules | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhatIf:
+    """What one variant comes to.
+
+    Parameters
+    ----------
+    label : str
+    status : Status
+    boards, pieces : int
+    cost_cents : int
+    butt_joint_ft : float
+    gap : float
+        Cost over the proven bound, minus 1.
+    dearer_cents : int
+        Than the first variant that has a layout.
+    findings : tuple of Finding
+    """
+
+    label: str
+    status: Status
+    boards: int
+    pieces: int
+    cost_cents: int
+    butt_joint_ft: float
+    gap: float
+    dearer_cents: int
+    findings: tuple[Finding, ...]
+
+
+def only_lengths(boards: tuple[Board, ...], lengths: tuple[Length, ...]) -> tuple[Board, ...]:
+    """Return the boards of the price list that have one of these lengths."""
+    wanted = {length.sixtyfourths for length in lengths}
+    return tuple(board for board in boards if board.length in wanted)
+
+
+def usual_variants(boards: tuple[Board, ...], choices: BoardChoices) -> tuple[Variant, ...]:
+    """Return the variants asked for most: as chosen, only 8 ft boards, no 54 in boards, no off-cuts kept."""
+    narrow = tuple(board for board in boards if board.width <= 48 * 64)
+    return (
+        Variant(label="as chosen"),
+        Variant(label="only 8 ft boards", boards=only_lengths(boards, (Length.of(feet=8),))),
+        Variant(label="no boards wider than 48 in", boards=narrow),
+        Variant(label="off-cuts stay in their room", choices=replace(choices, offcuts=OffcutUse.ROOM)),
+    )
+
+
+def what_if(
+    house: House,
+    variants: tuple[Variant, ...],
+    *,
+    choices: BoardChoices,
+    rules: RuleBook,
+    boards: tuple[Board, ...],
+    limits: Limits,
+    solve: Solve | None = None,
+) -> tuple[WhatIf, ...]:
+    """Lay the house out once a variant, each within the same limits, and compare.
+
+    Parameters
+    ----------
+    house : House
+    variants : tuple of Variant
+        The first is what the others are compared with.
+    choices : BoardChoices
+    rules : RuleBook
+    boards : tuple of Board
+    limits : Limits
+        For each variant.
+    solve : callable or None
+        As for `figure`.
+    """
+    found: list[WhatIf] = []
+    for variant in variants:
+        figured = figure(
+            house,
+            choices=variant.choices or choices,
+            rules=rules.with_local(variant.local) if variant.local else rules,
+            boards=boards if variant.boards is None else variant.boards,
+            limits=limits,
+            solve=solve,
+        )
+        base = next(
+            (row.cost_cents for row in found if row.status is not Status.NONE), figured.outcome.cost_cents
+        )
+        counted = figured.totals
+        found.append(
+            WhatIf(
+                label=variant.label,
+                status=figured.outcome.status,
+                boards=counted.boards if counted else 0,
+                pieces=figured.outcome.pieces,
+                cost_cents=figured.outcome.cost_cents,
+                butt_joint_ft=figured.outcome.butt_joint / 768,
+                gap=figured.outcome.gap,
+                dearer_cents=figured.outcome.cost_cents - base if counted else 0,
+                findings=figured.findings,
+            )
+        )
+    return tuple(found)
