@@ -1,0 +1,185 @@
+"""The proven bound: column generation on the linear program, checked by Lagrange at every step.
+
+Any prices per item give a bound: what the cheapest way through every surface costs at those prices,
+scaled down until no pattern of any board is worth more than the board costs (Farley).  Constraints
+that keep joints apart enter with prices of their own.  The linear program only finds good prices; the
+bound rests on the shortest paths and the knapsacks, so it holds wherever the program is stopped.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from setday.boards.layout.highs import Master
+from setday.boards.layout.network import Network
+from setday.boards.layout.patterns import Pattern, Slot, cheapest_alone
+from setday.boards.layout.pricing import Priced, Pricer
+from setday.boards.layout.worth import area_values
+from setday.boards.problem import Board
+
+__all__ = ["Bounder"]
+
+Values = NDArray[np.float64]
+CLOSE = 1e-4
+"""The bound is close enough when the program's value is within this share of it."""
+MOST_NEW = 600
+MOST_COLUMNS = 9000
+
+
+@dataclass(frozen=True, slots=True)
+class _Prices:
+    items: Values
+    apart: Values
+
+
+class Bounder:
+    """Raises the proven bound on what one group of surfaces costs, a step at a time.
+
+    Parameters
+    ----------
+    network : Network
+    boards : tuple of Board
+    trim : int
+        Loss of a cut [1/64 in].
+    """
+
+    def __init__(self, network: Network, boards: tuple[Board, ...], trim: int) -> None:
+        self.network = network
+        self.boards = boards
+        self.pricer = Pricer(network.items, boards, trim=trim)
+        self.under = self.pricer if self.pricer.exact else Pricer(network.items, boards, trim=trim, up=False)
+        self.prices = np.array([float(b.price_cents) for b in boards])
+        self.groups = _groups(network)
+        self._master: Master | None = None
+        self._seen: set[object] = set()
+        self.center = _Prices(area_values(self.pricer), np.zeros(0))
+        self.lower = self._bound(self.center)
+        self.values = self.center.items
+        self.program = float("inf")
+        self.done = not network.arcs
+        self.steps = 0
+
+    @property
+    def master(self) -> Master:
+        """The linear program, built when first asked for."""
+        if self._master is None:
+            alone = [
+                Pattern(b, (Slot(i, 0, 0),))
+                for i, item in enumerate(self.network.items)
+                if (b := cheapest_alone(item, self.boards)) is not None
+            ]
+            first = [p.pattern for p in self.pricer.covering(self.center.items)]
+            self._master = Master(self.network, self.boards, self._fresh(alone + first))
+        return self._master
+
+    def _fresh(self, patterns: list[Pattern]) -> list[Pattern]:
+        out = []
+        for p in patterns:
+            if p.slots and p.key not in self._seen:
+                self._seen.add(p.key)
+                out.append(p)
+        return out
+
+    def _bound(self, prices: _Prices) -> float:
+        """Return the bound that some prices prove."""
+        worth = self.under.best_values(prices.items)
+        scale = min(1.0, float(np.min(self.prices / np.maximum(worth, 1e-9))))
+        costs = prices.items[self.network.arc_item] + self._apart_costs(prices.apart)
+        paths, _ = self.network.cheapest(costs)
+        whole = float(paths.sum()) + float(prices.items @ self.network.fixed) - float(prices.apart.sum())
+        return scale * whole
+
+    def _apart_costs(self, apart: Values) -> Values:
+        at = np.zeros(int(self.network.first[-1]))
+        if self._master is not None:
+            for price, group in zip(apart.tolist(), self._master.apart, strict=True):
+                if price > 0:
+                    at[list(group)] += price
+        return np.asarray(at[self.network.head])
+
+    def step(self) -> None:
+        """Solve the program once, raise the bound by its prices, add what they show to be missing."""
+        master = self.master
+        duals = master.relax()
+        self.steps += 1
+        self.program = duals.objective
+        self._try(_Prices(duals.items, duals.apart))
+        found = self.pricer.covering(duals.items) + self.pricer.best(duals.items)
+        fresh = self._fresh([p.pattern for p in self._missing(found)])
+        apart = self._broken(master)
+        close = self.program - self.lower <= CLOSE * self.lower
+        self.done = not apart and (close or not fresh)
+        self._tidy(master, duals.items)
+        master.add_patterns(fresh)
+        master.keep_apart(apart)
+
+    def _try(self, prices: _Prices) -> None:
+        lower = self._bound(prices)
+        if lower > self.lower:
+            self.lower = lower
+            self.center = prices
+        self.values = prices.items
+
+    def _missing(self, found: list[Priced]) -> list[Priced]:
+        """Return the patterns worth more than their boards, the most telling first."""
+        gain = [(p.value / self.prices[p.pattern.board], i) for i, p in enumerate(found)]
+        better = sorted((g for g in gain if g[0] > 1 + 1e-7), key=lambda g: (-g[0], g[1]))
+        return [found[i] for _, i in better[:MOST_NEW]]
+
+    def _broken(self, master: Master) -> list[tuple[int, ...]]:
+        """Return the groups of joints of which the program uses more than one."""
+        if self.program - self.lower > 0.004 * self.lower:
+            return []
+        used = master.joints()
+        broken = [g for g in self.groups if used[list(g)].sum() > 1.01]
+        self.groups = [g for g in self.groups if g not in set(broken)]
+        return broken
+
+    def _tidy(self, master: Master, values: Values) -> None:
+        """Forget patterns far from paying when there are many."""
+        if len(master.patterns) > MOST_COLUMNS:
+            gone = master.drop(values, keep=MOST_COLUMNS * 2 // 3)
+            self._seen -= {p.key for p in gone}
+
+
+def _groups(network: Network) -> list[tuple[int, ...]]:
+    """Return sets of joints of which at most one can be used."""
+    out: dict[tuple[int, ...], None] = {}
+    for lower, upper in network.neighbours():
+        for group in _windows(network, lower, upper):
+            out[group] = None
+    for lower, upper in network.layered():
+        for pair in network.clash_pairs(lower, upper):
+            out[pair] = None
+    return list(out)
+
+
+def _windows(network: Network, lower: int, upper: int) -> list[tuple[int, ...]]:
+    """Return the clashing joints of two neighbouring rows, gathered as wide as one stagger allows."""
+    pairs = network.clash_pairs(lower, upper)
+    if not pairs:
+        return []
+    ease = network.faces[int(network.row_face[upper])].ease
+    found = []
+    places = {n: network.node(n).u for pair in pairs for n in pair}
+    for start in sorted(set(places.values())):
+        inside = [n for n, u in places.items() if start <= u < start + ease.stagger]
+        if _exclusive(network, inside, ease.least_piece):
+            found.append(tuple(sorted(inside)))
+    covered = {(a, b) for g in found for a in g for b in g}
+    return found + [p for p in pairs if p not in covered]
+
+
+def _exclusive(network: Network, nodes: list[int], least: int) -> bool:
+    """Return whether no two of the joints in one row can both be used: no piece is as short as between them."""
+    rows: dict[int, list[int]] = {}
+    for n in nodes:
+        rows.setdefault(network.row_of(n), []).append(n)
+    if len(rows) < 2:
+        return False
+    for mine in rows.values():
+        ends = [network.node(n).u for n in mine]
+        if max(ends) - min(ends) >= max(least, 1) or not network.unbroken(min(mine), max(mine)):
+            return False
+    return True

@@ -1,0 +1,100 @@
+"""One group of surfaces being solved: first layout, then bound and improvement side by side."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from setday.boards.layout.bound import Bounder
+from setday.boards.layout.emit import Done
+from setday.boards.layout.giving import Hung
+from setday.boards.layout.groups import Group, network_of
+from setday.boards.layout.hanging import Hanging
+from setday.boards.layout.improve import Improver, Score
+from setday.boards.layout.network import Network, Way
+from setday.boards.layout.pricing import Pricer
+from setday.boards.layout.worth import area_values, worth
+
+__all__ = ["Engine"]
+
+
+@dataclass(slots=True)
+class _Known:
+    """What the bounder has told the improver so far."""
+
+    steps: int = 0
+
+
+class Engine:
+    """Solves one group.
+
+    Parameters
+    ----------
+    group : Group
+    hung : list of Hung
+        Its surfaces.
+    trim : int
+        Loss of a cut [1/64 in].
+    seed : int
+    free : list of Hung
+        The same surfaces without regard to joints of layers below them, for the bound.
+    """
+
+    def __init__(self, group: Group, hung: list[Hung], *, trim: int, seed: int, free: list[Hung]) -> None:
+        self.group = group
+        self.trim = trim
+        self.network = network_of(hung)
+        pricer = Pricer(self.network.items, group.boards, trim=trim)
+        hanging = Hanging(self.network, pricer, worth(pricer, area_values(pricer), 0.9))
+        ways = [_moved(h, self.network, i) for i, h in enumerate(hung)]
+        self.improver = Improver(hanging, ways, area_values(pricer), seed)
+        self._free = self.network if free is hung else network_of(free)
+        self._bounder: Bounder | None = None
+        self._known = _Known()
+
+    @property
+    def bounder(self) -> Bounder:
+        """The proof of the bound, begun when first asked for."""
+        if self._bounder is None:
+            self._bounder = Bounder(self._free, self.group.boards, self.trim)
+        return self._bounder
+
+    @property
+    def score(self) -> Score:
+        """Money, butt joints and pieces of the best layout so far."""
+        return self.improver.score
+
+    @property
+    def lower(self) -> float:
+        """The proven bound so far [cents]."""
+        return self._bounder.lower if self._bounder is not None else 0.0
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing cheaper is possible."""
+        return self.score.cents < self.lower + 1 - 1e-6
+
+    def improve(self, rounds: int, heat: float) -> bool:
+        """Run some rounds of improvement; True when a better layout was found."""
+        self._learn()
+        return any([self.improver.round(heat) for _ in range(rounds)])
+
+    def _learn(self) -> None:
+        """Take over the prices of the bound when they have become better."""
+        b = self._bounder
+        if b is None or b.steps == self._known.steps or self._free is not self.network:
+            return
+        self._known.steps = b.steps
+        if b.program - b.lower < 0.01 * b.lower:
+            self.improver.set_values(b.center.items)
+
+    def done(self) -> Done:
+        """Return the best layout so far."""
+        best = self.improver.best
+        return Done(self.network, self.group.boards, best.taken, best.cuts, best.fillings, self.trim)
+
+
+def _moved(hung: Hung, network: Network, face: int) -> Way:
+    """Return the way of a surface alone as places in the network of its group."""
+    rows = network.face_rows(face)
+    first = int(np.searchsorted(network.arc_row, rows[0]))
+    return Way(tuple(rows[0] + r for r in hung.way.rows), tuple(first + a for a in hung.way.arcs))

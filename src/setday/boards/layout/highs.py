@@ -1,0 +1,251 @@
+"""The linear program of the whole layout, and its whole-number version, in HiGHS.
+
+Variables: which rows a surface is divided into (a path from its lower edge to its upper), which
+pieces each row is cut into (a path through the row's graph), how many boards are cut by each
+pattern, and how many slots are trimmed to a smaller item.  Constraints: paths are paths; every item
+asked for is supplied; joints of neighbouring rows keep apart.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import highspy
+import numpy as np
+from numpy.typing import NDArray
+
+from setday.boards.layout.network import Network
+from setday.boards.layout.patterns import Pattern
+from setday.boards.problem import Board
+
+__all__ = ["Duals", "Master", "Solved"]
+
+Ints = NDArray[np.int64]
+Values = NDArray[np.float64]
+INF = highspy.kHighsInf
+OPTIONS: dict[str, bool | int | float | str] = {
+    "output_flag": False,
+    "log_to_console": False,
+    "threads": 1,
+    "solver": "ipx",
+    "run_crossover": "off",
+    "ipm_optimality_tolerance": 1e-5,
+}
+"""Interior points: their prices lie in the middle of all good ones, so few rounds are needed."""
+
+
+@dataclass(slots=True)
+class _Entries:
+    """Coefficients being collected, one (row, column, value) at a time or in arrays."""
+
+    rows: list[Ints] = field(default_factory=list)
+    cols: list[Ints] = field(default_factory=list)
+    values: list[Values] = field(default_factory=list)
+
+    def add(self, rows: Sequence[int] | Ints, cols: Sequence[int] | Ints, value: float) -> None:
+        self.rows.append(np.asarray(rows, dtype=np.int64))
+        self.cols.append(np.asarray(cols, dtype=np.int64))
+        self.values.append(np.full(len(self.rows[-1]), value))
+
+
+@dataclass(frozen=True, slots=True)
+class Duals:
+    """Prices out of the linear program: per item, and per pair of clashing joints' constraint."""
+
+    objective: float
+    items: Values
+    apart: Values
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """A whole-number answer: rows and arcs taken, boards per pattern, and what is proven."""
+
+    objective: float
+    bound: float
+    rows: tuple[int, ...]
+    arcs: tuple[int, ...]
+    boards: dict[int, int]
+    optimal: bool
+
+
+class Master:
+    """The program over one network and a growing list of patterns."""
+
+    def __init__(self, network: Network, boards: tuple[Board, ...], patterns: list[Pattern]) -> None:
+        self.network = network
+        self.boards = boards
+        self.patterns: list[Pattern] = []
+        self.apart: list[tuple[int, ...]] = []
+        self.n_rows = len(network.rows)
+        self.n_arcs = len(network.arcs)
+        self.trims = _trims(network)
+        self.first_pattern = self.n_rows + self.n_arcs + len(self.trims)
+        self.solver = highspy.Highs()
+        for option, value in OPTIONS.items():
+            self.solver.setOptionValue(option, value)
+        self._pass_model()
+        self.add_patterns(patterns)
+
+    def _pass_model(self) -> None:
+        net = self.network
+        entries = _Entries()
+        lower: list[float] = []
+        upper: list[float] = []
+        self._division_rows(entries, lower, upper)
+        self._path_rows(entries, lower, upper)
+        self.first_item = len(lower)
+        n = len(net.items)
+        lower += [float(x) for x in net.fixed]
+        upper += [INF] * n
+        entries.add(self.first_item + net.arc_item, self.n_rows + np.arange(self.n_arcs), -1.0)
+        start = self.n_rows + self.n_arcs
+        entries.add([self.first_item + b for _, b in self.trims], start + np.arange(len(self.trims)), 1.0)
+        entries.add([self.first_item + a for a, _ in self.trims], start + np.arange(len(self.trims)), -1.0)
+        self.first_apart = len(lower)
+        self._send(entries, lower, upper)
+
+    def _division_rows(self, entries: _Entries, lower: list[float], upper: list[float]) -> None:
+        net = self.network
+        for f, face in enumerate(net.faces):
+            mine = net.face_rows(f)
+            entries.add([len(lower)], [0], 0.0)
+            bottom = [r for r in mine if net.rows[r].low == 0]
+            entries.add([len(lower)] * len(bottom), bottom, 1.0)
+            lower.append(1.0)
+            upper.append(1.0)
+            levels = {(net.rows[r].rows, net.rows[r].high) for r in mine}
+            for rows, level in sorted(levels):
+                if level == face.top(rows):
+                    continue
+                ends = [r for r in mine if (net.rows[r].rows, net.rows[r].high) == (rows, level)]
+                starts = [r for r in mine if (net.rows[r].rows, net.rows[r].low) == (rows, level)]
+                entries.add([len(lower)] * len(ends), ends, 1.0)
+                entries.add([len(lower)] * len(starts), starts, -1.0)
+                lower.append(0.0)
+                upper.append(0.0)
+
+    def _path_rows(self, entries: _Entries, lower: list[float], upper: list[float]) -> None:
+        """One balance per node but the last of every row; the first node gives what the row variable is."""
+        net = self.network
+        last = net.first[1:] - 1
+        keep = np.ones(int(net.first[-1]), dtype=bool)
+        keep[last] = False
+        index = len(lower) + np.cumsum(keep) - 1
+        columns = self.n_rows + np.arange(self.n_arcs)
+        entries.add(index[net.tail], columns, 1.0)
+        inner = keep[net.head]
+        entries.add(index[net.head[inner]], columns[inner], -1.0)
+        entries.add(
+            index[net.first[:-1]][net.first[:-1] != last], np.flatnonzero(net.first[:-1] != last), -1.0
+        )
+        count = int(keep.sum())
+        lower += [0.0] * count
+        upper += [0.0] * count
+
+    def _send(self, entries: _Entries, lower: list[float], upper: list[float]) -> None:
+        rows, cols, values = (np.concatenate(x) for x in (entries.rows, entries.cols, entries.values))
+        order = np.lexsort((rows, cols))
+        lp = highspy.HighsLp()
+        lp.num_col_ = self.first_pattern
+        lp.num_row_ = len(lower)
+        lp.col_cost_ = np.zeros(lp.num_col_)
+        lp.col_lower_ = np.zeros(lp.num_col_)
+        lp.col_upper_ = np.full(lp.num_col_, INF)
+        lp.row_lower_ = np.array(lower)
+        lp.row_upper_ = np.array(upper)
+        lp.a_matrix_.format_ = highspy.MatrixFormat.kColwise
+        lp.a_matrix_.start_ = np.searchsorted(cols[order], np.arange(lp.num_col_ + 1)).astype(np.int32)
+        lp.a_matrix_.index_ = rows[order].astype(np.int32)
+        lp.a_matrix_.value_ = values[order]
+        self.solver.passModel(lp)
+
+    def add_patterns(self, patterns: list[Pattern]) -> None:
+        """Add columns."""
+        if not patterns:
+            return
+        counts = [p.counts for p in patterns]
+        starts = np.concatenate([[0], np.cumsum([len(c) for c in counts])]).astype(np.int32)
+        index = np.array([self.first_item + i for c in counts for i in c], dtype=np.int32)
+        values = np.array([float(n) for c in counts for n in c.values()])
+        cost = np.array([float(self.boards[p.board].price_cents) for p in patterns])
+        n = len(patterns)
+        self.solver.addCols(n, cost, np.zeros(n), np.full(n, INF), len(index), starts[:-1], index, values)
+        self.patterns += patterns
+
+    def keep_apart(self, groups: list[tuple[int, ...]]) -> None:
+        """Add constraints: of the joints of each group at most one is used."""
+        net = self.network
+        into: dict[int, list[int]] = {n: [] for g in groups for n in g}
+        for a, head in enumerate(net.head.tolist()):
+            if head in into:
+                into[head].append(self.n_rows + a)
+        for g in groups:
+            cols = np.array(sorted({c for n in g for c in into[n]}), dtype=np.int32)
+            self.solver.addRow(-INF, 1.0, len(cols), cols, np.ones(len(cols)))
+        self.apart += groups
+
+    def drop(self, values: Values, *, keep: int) -> list[Pattern]:
+        """Forget all but the `keep` patterns whose boards are best used at some item values."""
+        cost = [
+            self.boards[p.board].price_cents - sum(float(values[s.item]) for s in p.slots)
+            for p in self.patterns
+        ]
+        order = np.argsort(np.array(cost), kind="stable")
+        out = np.sort(order[keep:])
+        self.solver.deleteCols(len(out), (self.first_pattern + out).astype(np.int32))
+        gone = [self.patterns[i] for i in out]
+        left = set(out.tolist())
+        self.patterns = [p for i, p in enumerate(self.patterns) if i not in left]
+        return gone
+
+    def relax(self) -> Duals:
+        """Solve the linear program."""
+        self.solver.run()
+        duals = np.array(self.solver.getSolution().row_dual)
+        items = np.maximum(duals[self.first_item : self.first_apart], 0.0)
+        return Duals(
+            self.solver.getInfo().objective_function_value, items, np.maximum(-duals[self.first_apart :], 0.0)
+        )
+
+    def joints(self) -> Values:
+        """Return how far every joint is used in the last answer."""
+        used = np.array(self.solver.getSolution().col_value)[self.n_rows : self.n_rows + self.n_arcs]
+        out = np.zeros(int(self.network.first[-1]))
+        np.add.at(out, self.network.head, used)
+        return out
+
+
+def _trims(network: Network) -> list[tuple[int, int]]:
+    """Return which item may be trimmed to which: the next shorter one, and the next lower kind."""
+    kinds: dict[tuple[int, int], list[int]] = {}
+    for i, (height, edges, _) in enumerate(network.items):
+        kinds.setdefault((height, edges), []).append(i)
+    out = []
+    for (height, edges), mine in kinds.items():
+        out += [(b, a) for a, b in zip(mine, mine[1:], strict=False)]
+        for kind in _next_kinds(list(kinds), height, edges):
+            out += _down(network, mine, kinds[kind])
+    return out
+
+
+def _next_kinds(kinds: list[tuple[int, int]], height: int, edges: int) -> list[tuple[int, int]]:
+    """Return the kinds one step below: next lower with the same edges, highest with one edge fewer."""
+    out = []
+    same = [k for k in kinds if k[1] == edges and k[0] < height and edges < 2]
+    fewer = [k for k in kinds if k[1] == edges - 1 and k[0] <= height] if edges else []
+    if edges == 2 and not fewer:
+        fewer = [k for k in kinds if k[1] == 0 and k[0] <= height]
+    for some in (same, fewer):
+        if some:
+            out.append(max(some))
+    return out
+
+
+def _down(network: Network, large: list[int], small: list[int]) -> list[tuple[int, int]]:
+    """Join every item of one kind to the longest no longer item of another."""
+    out = []
+    for i in large:
+        able = [j for j in small if network.items[j][2] <= network.items[i][2]]
+        if able:
+            out.append((i, max(able, key=lambda j: network.items[j][2])))
+    return out

@@ -1,0 +1,162 @@
+"""Take some rows down and hang them again, many times, keeping what is cheaper.
+
+Which rows: those cut from a board that is badly used, alone or with their whole surfaces.  They are
+hung again along their cheapest paths, given what is now left of the boards.  A little worse is
+accepted early and hardly ever late, so that the search leaves local best layouts.
+"""
+
+from dataclasses import dataclass
+from math import log
+from random import Random
+
+import numpy as np
+from numpy.typing import NDArray
+
+from setday.boards.layout.hanging import Hanging, Snapshot
+from setday.boards.layout.network import Way
+from setday.boards.layout.worth import Worth, worth
+
+__all__ = ["Improver", "Score"]
+
+Values = NDArray[np.float64]
+SHARES = (0.8, 0.9, 1.0)
+"""How far what is left of a board is counted on when pieces are placed; drawn afresh every round."""
+KEPT = 0.3
+"""How far it is counted on when a round is judged."""
+NOISE = 0.03
+HOT, COLD = 40.0, 2.0
+"""What a round may cost more, at first and at last [cents]."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Score:
+    """What a layout is judged by, in this order."""
+
+    cents: int
+    joints: int
+    pieces: int
+
+
+class Improver:
+    """Improves one group of surfaces.
+
+    Parameters
+    ----------
+    hanging : Hanging
+        Hung already.
+    ways : list of Way
+        One way to cut each surface that keeps all rules, to fall back on.
+    values : array
+        Worth per item [cents].
+    seed : int
+    """
+
+    def __init__(self, hanging: Hanging, ways: list[Way], values: Values, seed: int) -> None:
+        self.hanging = hanging
+        self.ways = ways
+        self.dice = Random(seed)
+        self.set_values(values)
+        if not hanging.cuts:
+            self._hang_all()
+        self.current = self.best = hanging.snapshot()
+        self.score = self._score()
+        self.energy = self._energy()
+        self.rounds = 0
+
+    def set_values(self, values: Values) -> None:
+        """Judge by other item values from now on."""
+        pricer = self.hanging.pricer
+        self.values = values
+        self.tables: list[Worth] = [worth(pricer, values, share) for share in SHARES]
+        self.judge = worth(pricer, values, 1.0)
+        self.hanging.tables = self.tables[1]
+        if self.hanging.cuts:
+            self.energy = self._energy()
+
+    def _hang_all(self) -> None:
+        """Hang every surface for the first time, large ones first."""
+        faces = self.hanging.network.faces
+        for f in sorted(range(len(faces)), key=lambda f: -faces[f].surface.width * faces[f].surface.height):
+            if not self.hanging.hang_face(f, self.dice):
+                self._hang_way(f)
+
+    def _hang_way(self, face: int) -> None:
+        way = self.ways[face]
+        net = self.hanging.network
+        for r in way.rows:
+            self.hanging.hang_arcs(r, tuple(a for a in way.arcs if int(net.arc_row[a]) == r))
+        self.hanging.taken[face] = way.rows
+
+    def _score(self) -> Score:
+        cuts = self.hanging.cuts
+        joint = self.hanging.network.joint
+        head = self.hanging.network.head
+        joints = sum(int(joint[head[a]]) for arcs in cuts.values() for a in arcs)
+        return Score(self.hanging.cost(), joints, sum(len(arcs) for arcs in cuts.values()))
+
+    def _energy(self) -> float:
+        return self.hanging.energy(self.judge, KEPT)
+
+    def round(self, heat: float) -> bool:
+        """Take down and hang again once; True when the best layout so far is beaten.
+
+        Parameters
+        ----------
+        heat : float
+            1 at the start of the search, 0 at its end.
+        """
+        self.rounds += 1
+        self.hanging.tables = self.dice.choice(self.tables)
+        rows = self._rows_of_bad_boards()
+        hung = self._faces_again(rows) if self.dice.random() < 0.5 else self._rows_again(rows)
+        energy = self._energy() if hung else float("inf")
+        allowed = COLD * (HOT / COLD) ** heat
+        if energy >= self.energy - allowed * log(self.dice.random() + 1e-12):
+            self.hanging.restore(self.current)
+            return False
+        self.current, self.energy = self.hanging.snapshot(), energy
+        score = self._score()
+        if score < self.score:
+            self.best, self.score = self.current, score
+            return True
+        return False
+
+    def _rows_of_bad_boards(self) -> list[int]:
+        fillings = self.hanging.fillings
+        some = self.dice.sample(range(len(fillings)), min(4, len(fillings)))
+        if self.dice.random() < 0.7:
+            some = sorted(some, key=self._lost)[-self.dice.choice((1, 2)) :]
+        else:
+            some = some[:2]
+        arc_row = self.hanging.network.arc_row
+        rows = {int(arc_row[p.owner]): None for i in some for p in fillings[i].pieces()}
+        return list(rows)
+
+    def _lost(self, i: int) -> float:
+        filling = self.hanging.fillings[i]
+        k = self.judge.widths.index(filling.width)
+        place = self.hanging.network.place
+        worth_of = sum(float(self.values[place[p.item]]) for p in filling.pieces())
+        return float(self.judge.price[k, filling.used]) - worth_of
+
+    def _faces_again(self, rows: list[int]) -> bool:
+        faces = list(dict.fromkeys(int(self.hanging.network.row_face[r]) for r in rows))
+        self.dice.shuffle(faces)
+        faces = faces[: self.dice.randint(1, 3)]
+        for f in faces:
+            self.hanging.take_down(self.hanging.taken[f])
+        return all(self.hanging.hang_face(f, self.dice, noise=NOISE) for f in faces)
+
+    def _rows_again(self, rows: list[int]) -> bool:
+        self.dice.shuffle(rows)
+        rows = rows[: self.dice.randint(2, 8)]
+        self.hanging.take_down(rows)
+        return all(self.hanging.hang_row(r, self.dice, noise=NOISE) for r in rows)
+
+    def reset(self, state: Snapshot) -> None:
+        """Go on from a given state."""
+        self.hanging.restore(state)
+        self.current, self.energy = state, self._energy()
+        score = self._score()
+        if score < self.score:
+            self.best, self.score = state, score

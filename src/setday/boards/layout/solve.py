@@ -1,0 +1,225 @@
+"""Solve a board layout problem: first layout, proven bound, improvement, until the time is up.
+
+Surfaces that may share off-cuts form a group; groups are independent but for layers over each other,
+which come a stage later.  With two workers the bound is proven in a thread of its own while the
+layout improves; with one they take turns.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from threading import Event, Thread
+
+from setday.boards.layout.emit import Done, joint_length, layout, money
+from setday.boards.layout.engine import Engine
+from setday.boards.layout.groups import Group, joints_of, stages, surfaces_hung
+from setday.boards.layout.rows import Avoid
+from setday.boards.outcome import Bound, Layout, Limits, Outcome, Progress, Status
+from setday.boards.problem import BoardProblem, Surface
+
+__all__ = ["solve"]
+
+METHOD = (
+    "linear program over all divisions into rows, all ways to cut them and all straight-through cutting "
+    "patterns, solved by column generation; proven by shortest paths and knapsacks at its prices (Farley)"
+)
+ROUNDS = 10
+"""Rounds of improvement between two looks at the clock."""
+TURN = 60
+"""Rounds of improvement for each step of the bound when they take turns."""
+
+OnProgress = Callable[[Progress], bool]
+
+
+def solve(problem: BoardProblem, *, limits: Limits, on_progress: OnProgress | None = None) -> Outcome:
+    """Lay a house out for the least money, then the least butt joints, then the fewest pieces.
+
+    Parameters
+    ----------
+    problem : BoardProblem
+    limits : Limits
+        Time limit, clock, seed and workers.
+    on_progress : callable, optional
+        Told how far it is; answers False to end the search and keep the best layout.
+
+    Returns
+    -------
+    Outcome
+        Status NONE with reasons when some surface cannot be covered at all.
+    """
+    run = _Run(problem, limits, on_progress)
+    return run.solve()
+
+
+@dataclass(slots=True)
+class _Run:
+    """One call of `solve`."""
+
+    problem: BoardProblem
+    limits: Limits
+    on_progress: OnProgress | None
+    started: float = 0.0
+    stopped: bool = False
+    told: int | None = None
+    engines: list[Engine] = field(default_factory=list)
+    relaxed: list[str] = field(default_factory=list)
+    none: list[str] = field(default_factory=list)
+
+    def seconds(self) -> float:
+        """Return the time spent."""
+        return self.limits.clock() - self.started
+
+    def solve(self) -> Outcome:
+        """Run all stages."""
+        self.started = self.limits.clock()
+        plan = stages(self.problem)
+        for i, groups in enumerate(plan):
+            if not self._begin(groups):
+                return self._nothing()
+            share = (i + 1) / len(plan)
+            _Stage(self, self.engines[-len(groups) :], self.limits.seconds * share).run()
+        return self._outcome()
+
+    def _begin(self, groups: list[Group]) -> bool:
+        """Hang the groups of one stage for the first time."""
+        below: dict[str, tuple[Avoid, ...]] = {}
+        for e in self.engines:
+            below |= joints_of(e.done())
+        for i, g in enumerate(groups):
+            hung, none = surfaces_hung(g, self.problem, below)
+            self.none += none
+            if self.none:
+                continue
+            self.relaxed += [h.relaxed for h in hung if h.relaxed]
+            over = any(s.over in below for s in g.surfaces)
+            free = surfaces_hung(g, self.problem, {})[0] if over else hung
+            trim = self.problem.rules.trim_cut
+            seed = self.limits.seed * 1000 + len(self.engines) + i
+            self.engines.append(Engine(g, hung, trim=trim, seed=seed, free=free))
+        return not self.none
+
+    def tell(self, stage: str) -> None:
+        """Report how far it is, with the best layout when it is new."""
+        if self.on_progress is None or self.stopped:
+            return
+        cost = sum(e.score.cents for e in self.engines)
+        fresh = None
+        if cost != self.told:
+            fresh, self.told = self.layout(), cost
+        answer = self.on_progress(
+            Progress(
+                cost_cents=cost, bound_cents=self.lower(), seconds=self.seconds(), stage=stage, layout=fresh
+            )
+        )
+        self.stopped = answer is False
+
+    def lower(self) -> float:
+        """Return the proven bound so far."""
+        return sum(e.lower for e in self.engines)
+
+    def layout(self) -> Layout:
+        """Return the best layout so far."""
+        return layout([e.done() for e in self.engines], relaxed=tuple(self.relaxed))
+
+    def _outcome(self) -> Outcome:
+        done: list[Done] = [e.done() for e in self.engines]
+        cost = sum(money(d) for d in done)
+        proven = all(e.proven for e in self.engines)
+        lower = min(self.lower(), float(cost))
+        status = Status.OPTIMAL if proven else Status.STOPPED if self.stopped else Status.FEASIBLE
+        return Outcome(
+            status=status,
+            layout=self.layout(),
+            cost_cents=cost,
+            butt_joint=sum(joint_length(d) for d in done),
+            pieces=sum(len(arcs) for d in done for arcs in d.cuts.values()),
+            bound=Bound(cost_cents=lower, area_cost_cents=_area_cost(self.problem), method=METHOD),
+            seconds=self.seconds(),
+        )
+
+    def _nothing(self) -> Outcome:
+        return Outcome(
+            status=Status.NONE,
+            layout=None,
+            cost_cents=0,
+            butt_joint=0,
+            pieces=0,
+            bound=Bound(cost_cents=0.0, area_cost_cents=_area_cost(self.problem), method=METHOD),
+            seconds=self.seconds(),
+            why_none=tuple(self.none),
+        )
+
+
+@dataclass(slots=True)
+class _Stage:
+    """The engines of one stage, run until a time."""
+
+    run_: _Run
+    engines: list[Engine]
+    until: float
+
+    def run(self) -> None:
+        """Improve and prove until the time is up, all is proven or a person stops it."""
+        run = self.run_
+        run.tell("first layout")
+        if run.limits.workers > 1:
+            self._side_by_side()
+        else:
+            self._in_turns()
+
+    def _open(self) -> list[Engine]:
+        return [e for e in self.engines if not e.proven]
+
+    def _over(self) -> bool:
+        return self.run_.stopped or self.run_.seconds() >= self.until or not self._open()
+
+    def _heat(self) -> float:
+        return max(0.0, 1.0 - self.run_.seconds() / max(self.until, 1e-9))
+
+    def _side_by_side(self) -> None:
+        halt = Event()
+        proof = Thread(target=_prove, args=(self.engines, halt), daemon=True)
+        proof.start()
+        try:
+            self._improve()
+        finally:
+            halt.set()
+            proof.join()
+
+    def _improve(self) -> None:
+        while not self._over():
+            for e in self._open():
+                if e.improve(ROUNDS, self._heat()):
+                    self.run_.tell("improving")
+            self.run_.tell("improving")
+
+    def _in_turns(self) -> None:
+        while not self._over():
+            for e in self._open():
+                if not e.bounder.done:
+                    e.bounder.step()
+                e.improve(TURN, self._heat())
+            self.run_.tell("improving")
+
+
+def _prove(engines: list[Engine], halt: Event) -> None:
+    for e in engines:
+        while not e.bounder.done and not halt.is_set():
+            e.bounder.step()
+
+
+def _area_cost(problem: BoardProblem) -> float:
+    """Return the net area of all surfaces at the cheapest price per area of their kind [cents]."""
+    total = 0.0
+    for s in problem.surfaces:
+        rates = [b.price_cents / (b.width * b.length) for b in problem.boards if b.kind == s.board_kind]
+        total += _net(s) * min(rates, default=0.0)
+    return total
+
+
+def _net(surface: Surface) -> float:
+    import shapely
+
+    shape = shapely.Polygon(surface.outline)
+    for v in surface.voids:
+        shape = shape.difference(shapely.box(v.x, v.y, v.x + v.w, v.y + v.h))
+    return float(shape.area)
