@@ -4,8 +4,8 @@ from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import cutting_diagram, cutting_table, house_boards_overview
-from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, css
-from setday.drawing.plan import opening_table, plan, room_table
+from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
+from setday.drawing.plan import opening_table, plan, plan_scale, room_table
 from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
 from setday.drawing.wall import wall_elevation, wall_table
@@ -17,6 +17,7 @@ __all__ = [
     "Bar",
     "Link",
     "Paper",
+    "Scale",
     "Table",
     "board_layout",
     "comparison_bars",
@@ -30,6 +31,7 @@ __all__ = [
     "piece_size",
     "piece_table",
     "plan",
+    "plan_scale",
     "progress_picture",
     "progress_table",
     "room_table",

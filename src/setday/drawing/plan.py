@@ -23,7 +23,7 @@ from setday.drawing.plan_walls import draw_openings, draw_surface_strips, draw_t
 from setday.drawing.table import Table
 from setday.house import House, OpeningKind
 
-__all__ = ["opening_table", "plan", "room_table"]
+__all__ = ["opening_table", "plan", "plan_scale", "room_table"]
 
 _LEAST_ASIDE = 210.0
 """Room beside a plan from which on words are put there [drawing units]."""
@@ -62,6 +62,18 @@ def plan(
     str
         An SVG.
     """
+    return _fitted(house, paper, studs=studs, ceilings=ceilings, link=link, key=key)[0]
+
+
+def plan_scale(house: House, *, paper: Paper = LETTER) -> Scale:
+    """Return the scale at which the plan is drawn on a paper."""
+    return _fitted(house, paper, studs=False, ceilings=True, link=None, key="plan")[1]
+
+
+def _fitted(
+    house: House, paper: Paper, *, studs: bool, ceilings: bool, link: Link | None, key: str
+) -> tuple[str, Scale]:
+    """Draw the plan at the largest scale at which it fits with its dimensions and notes."""
     scale = _first_scale(house, paper)
     while True:
         svg, (width, height) = _at_scale(
@@ -70,7 +82,7 @@ def plan(
         over = max(width / paper.width, height / paper.height) - 1
         tighter = smaller_scale(scale) if paper.to_scale else Scale(per_inch=scale.per_inch / (1.002 + over))
         if over < 0.001 or tighter is None or tighter.per_inch < _LEAST_SCALE:
-            return svg
+            return svg, scale
         scale = tighter
 
 

@@ -1,24 +1,53 @@
 """Sheets: results in, pages for the printer out."""
 
-from setday.sheets.blocks import Heading, Note, Picture, Sheet, TableBlock, WorkingBlock
+from setday.sheets.blocks import (
+    Heading,
+    Note,
+    Picture,
+    PictureGrid,
+    Sheet,
+    TableBlock,
+    WorkingBlock,
+)
+from setday.sheets.board_sheets import (
+    CutBy,
+    cut_list_sheet,
+    cutting_sheet,
+    overview_sheets,
+    surface_board_sheet,
+)
+from setday.sheets.boards_book import boards_book
 from setday.sheets.book import Book, book_pdf, page_source
 from setday.sheets.house_sheets import plan_sheets, surface_sheet, wall_sheet
+from setday.sheets.summary_sheets import Way, buying_sheet, comparison_sheet, summary_sheet, workings_sheet
 from setday.sheets.working_text import WorkingLine, source_marks, working_lines
 
 __all__ = [
     "Book",
+    "CutBy",
     "Heading",
     "Note",
     "Picture",
+    "PictureGrid",
     "Sheet",
     "TableBlock",
+    "Way",
     "WorkingBlock",
     "WorkingLine",
+    "boards_book",
     "book_pdf",
+    "buying_sheet",
+    "comparison_sheet",
+    "cut_list_sheet",
+    "cutting_sheet",
+    "overview_sheets",
     "page_source",
     "plan_sheets",
     "source_marks",
+    "summary_sheet",
+    "surface_board_sheet",
     "surface_sheet",
     "wall_sheet",
     "working_lines",
+    "workings_sheet",
 ]

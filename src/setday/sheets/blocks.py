@@ -8,7 +8,17 @@ from setday.sheets.markup import array, call, escaped, flag
 from setday.sheets.working_text import source_marks, working_lines
 from setday.working import Working
 
-__all__ = ["Block", "Heading", "Note", "Picture", "Sheet", "TableBlock", "WorkingBlock", "write_block"]
+__all__ = [
+    "Block",
+    "Heading",
+    "Note",
+    "Picture",
+    "PictureGrid",
+    "Sheet",
+    "TableBlock",
+    "WorkingBlock",
+    "write_block",
+]
 
 PICTURE_WIDTH_IN = 7.5
 PICTURE_HEIGHT_IN = 9.1
@@ -62,11 +72,29 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PictureGrid:
+    """Small drawings side by side, each under its own title."""
+
+    pictures: tuple[Picture, ...]
+    columns: int = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TableBlock:
-    """A table; `widths` as Typst column widths ("1fr", "auto"), empty for as wide as needed."""
+    """A table.
+
+    Parameters
+    ----------
+    table : Table
+    widths : tuple of str
+        Column widths as Typst has them ("1fr", "auto"); empty for as wide as needed.
+    columns : int
+        Columns of the page a long narrow table runs through.
+    """
 
     table: Table
     widths: tuple[str, ...] = ()
+    columns: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +104,7 @@ class WorkingBlock:
     working: Working
 
 
-Block = Heading | Note | Picture | TableBlock | WorkingBlock
+Block = Heading | Note | Picture | PictureGrid | TableBlock | WorkingBlock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,26 +127,42 @@ class Sheet:
     person_decides: bool = False
 
 
-def write_block(block: Block, *, picture_name: str) -> str:
-    """Write a block as Typst source; a picture is called by `picture_name` from the inputs."""
+def write_block(block: Block, *, pictures: dict[str, str]) -> str:
+    """Write a block as Typst source; its drawings are added to `pictures`, by the names it calls."""
     if isinstance(block, Heading):
         return call("title-line", escaped(block.text))
     if isinstance(block, Note):
         return call("note", escaped(block.text))
     if isinstance(block, Picture):
-        return _picture(block, picture_name)
+        return _picture(block, pictures)
+    if isinstance(block, PictureGrid):
+        return _grid(block, pictures)
     if isinstance(block, TableBlock):
         return _table(block)
     return _working(block.working)
 
 
-def _picture(block: Picture, name: str) -> str:
+def _name(svg: str, pictures: dict[str, str]) -> str:
+    name = f"figure-{len(pictures) + 1}"
+    pictures[name] = svg
+    return name
+
+
+def _picture(block: Picture, pictures: dict[str, str]) -> str:
     width = f"{block.size_in[0] * block.shrunk:.3f}in"
-    written = call("picture", escaped(name), width, escaped(block.title))
+    written = call("picture", escaped(_name(block.svg, pictures)), width, escaped(block.title))
     if block.shrunk > 0.999 or "Scale " not in block.svg:
         return written
     smaller = f"Printed at {block.shrunk:.0%} of its scale to fit the paper; measure by the bar."
     return f"{written}\n{call('note', escaped(smaller))}"
+
+
+def _grid(block: PictureGrid, pictures: dict[str, str]) -> str:
+    cells = []
+    for picture in block.pictures:
+        width = f"{picture.size_in[0] * picture.shrunk:.3f}in"
+        cells.append(array((escaped(_name(picture.svg, pictures)), width, escaped(picture.title))))
+    return call("pictures", array(cells), columns=str(block.columns))
 
 
 def _table(block: TableBlock) -> str:
@@ -132,7 +176,8 @@ def _table(block: TableBlock) -> str:
     }
     if block.widths:
         named["widths"] = array(block.widths)
-    return call("ledger", **named)
+    written = call("ledger", **named)
+    return call("in-columns", str(block.columns), f"[{written}]") if block.columns > 1 else written
 
 
 def _working(working: Working) -> str:

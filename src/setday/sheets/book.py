@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from importlib.resources import files
 
-from setday.sheets.blocks import Picture, Sheet, write_block
+from setday.sheets.blocks import Sheet, write_block
 from setday.sheets.compiling import to_pdf
 from setday.sheets.markup import call, escaped, flag
 
@@ -41,7 +41,7 @@ def page_source(book: Book) -> str:
 
     Pictures are called by name (``figure-1`` ...) and handed over beside the source.
     """
-    return "\n\n".join(source for source, _ in _sheets(book)) + "\n"
+    return _written(book)[0]
 
 
 def book_pdf(book: Book) -> bytes:
@@ -52,25 +52,18 @@ def book_pdf(book: Book) -> bytes:
     SetdayError
         When the pages cannot be set.
     """
-    pictures = {name: svg for _, named in _sheets(book) for name, svg in named.items()}
+    pages, pictures = _written(book)
     look = files("setday.sheets").joinpath("look.typ").read_text(encoding="utf-8")
-    source = f"{look}\n#show: look\n#set document(title: {escaped(book.house)})\n\n{page_source(book)}"
+    source = f"{look}\n#show: look\n#set document(title: {escaped(book.house)})\n\n{pages}"
     moment = datetime.combine(book.dated, time(12), tzinfo=UTC)
     return to_pdf(source, inputs=pictures, made_at=moment)
 
 
-def _sheets(book: Book) -> list[tuple[str, dict[str, str]]]:
-    """Return the source of every sheet and the pictures it calls by name."""
-    written, count = [], 0
+def _written(book: Book) -> tuple[str, dict[str, str]]:
+    """Return the source of all sheets and the pictures it calls by name."""
+    sheets: list[str] = []
+    pictures: dict[str, str] = {}
     for sheet in book.sheets:
-        body, pictures = [], {}
-        for block in sheet.blocks:
-            name = ""
-            if isinstance(block, Picture):
-                count += 1
-                name = f"figure-{count}"
-                pictures[name] = block.svg
-            body.append(write_block(block, picture_name=name))
         head = call(
             "sheet",
             house=escaped(book.house),
@@ -79,5 +72,6 @@ def _sheets(book: Book) -> list[tuple[str, dict[str, str]]]:
             caution=escaped(f"{CAUTION} {PERSON_DECIDES}" if sheet.person_decides else CAUTION),
             flipped=flag(value=sheet.flipped),
         )
-        written.append((f"{head}[\n" + "\n".join(body) + "\n]", pictures))
-    return written
+        body = "\n".join(write_block(block, pictures=pictures) for block in sheet.blocks)
+        sheets.append(f"{head}[\n{body}\n]\n")
+    return "\n".join(sheets), pictures

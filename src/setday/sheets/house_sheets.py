@@ -7,6 +7,7 @@ from setday.drawing import (
     LETTER,
     opening_table,
     plan,
+    plan_scale,
     room_table,
     surface_elevation,
     surface_table,
@@ -18,27 +19,23 @@ from setday.sheets.blocks import Block, Picture, Sheet, TableBlock
 
 __all__ = ["plan_sheets", "surface_sheet", "wall_sheet"]
 
-_FLIPPED = {"widest_in": 10.0, "highest_in": 6.6}
+_FLIPPED = {"widest_in": 10.0, "highest_in": 6.5}
 
 
 def plan_sheets(house: House, *, studs: bool = False) -> tuple[Sheet, ...]:
     """Return the plan on paper that suits its shape, and the tables of rooms and openings."""
-    upright, flipped = plan(house, paper=LETTER, studs=studs), plan(house, paper=LANDSCAPE, studs=studs)
-    tall, wide = Picture(svg=upright), Picture(svg=flipped, **_FLIPPED)
-    on_its_side = _larger(wide, tall)
+    scales = {paper: plan_scale(house, paper=paper).per_inch for paper in (LETTER, LANDSCAPE)}
+    on_its_side = scales[LANDSCAPE] > scales[LETTER]
+    svg = plan(house, paper=LANDSCAPE if on_its_side else LETTER, studs=studs)
+    picture = Picture(svg=svg, **_FLIPPED) if on_its_side else Picture(svg=svg)
     tables: list[Block] = [TableBlock(table=room_table(house))]
     openings = opening_table(house)
     if openings.rows:
         tables.append(TableBlock(table=openings))
     return (
-        Sheet(title="Floor plan", blocks=(wide if on_its_side else tall,), flipped=on_its_side),
+        Sheet(title="Floor plan", blocks=(picture,), flipped=on_its_side),
         Sheet(title="Rooms and openings", blocks=tuple(tables)),
     )
-
-
-def _larger(wide: Picture, tall: Picture) -> bool:
-    """Say whether the drawing comes out larger on paper laid on its side."""
-    return wide.size_in[0] * wide.shrunk > tall.size_in[0] * tall.shrunk * 1.02
 
 
 def wall_sheet(wall: Wall, *, side: str, surfaces: Sequence[Surface] = ()) -> Sheet:
@@ -49,7 +46,7 @@ def wall_sheet(wall: Wall, *, side: str, surfaces: Sequence[Surface] = ()) -> Sh
     picture = Picture(svg=svg, **_FLIPPED) if flipped else Picture(svg=svg)
     return Sheet(
         title=f"Framing: {wall.name}, {side} side",
-        blocks=(picture, TableBlock(table=wall_table(wall))),
+        blocks=(picture, TableBlock(table=wall_table(wall), columns=2)),
         flipped=flipped,
         person_decides=True,
     )

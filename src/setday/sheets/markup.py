@@ -6,13 +6,7 @@ __all__ = ["array", "call", "escaped", "flag"]
 
 
 def escaped(text: str) -> str:
-    """Write `text` as a Typst string.
-
-    Examples
-    --------
-    >>> print(escaped('say "8\\'-0\\\\"" #now'))
-    "say \\"8'-0\\\\\\"\\" #now"
-    """
+    """Write `text` as a Typst string; characters no file may hold are shown as a box."""
     plain = "".join(_safe(character) for character in text)
     return '"' + plain + '"'
 

@@ -1,0 +1,191 @@
+"""Sheets of the boards: every surface, the cut list, how boards are cut."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from enum import StrEnum
+
+from setday.boards import Board, BoardProblem, Layout, Surface
+from setday.drawing import (
+    LETTER,
+    Paper,
+    Table,
+    board_layout,
+    cutting_diagram,
+    house_boards_overview,
+    piece_marks,
+    piece_size,
+    piece_table,
+)
+from setday.measure import Length
+from setday.needs import Need
+from setday.sheets.blocks import Block, Heading, Note, Picture, PictureGrid, Sheet, TableBlock, WorkingBlock
+from setday.working import Working
+
+__all__ = ["CutBy", "cut_list_sheet", "cutting_sheet", "overview_sheets", "surface_board_sheet"]
+
+_HALF = Paper(width=345, height=300, to_scale=False)
+_SURFACE = Paper(width=LETTER.width, height=620)
+_CROWDED = 9
+_NAMING = (
+    "A piece is named by its board: 17 is the only piece of board 17; 17a and 17b are both cut from it. "
+    "Starts at: from the end of the board."
+)
+
+
+class CutBy(StrEnum):
+    """How a cut list is divided."""
+
+    HOUSE = "house"
+    ROOM = "room"
+    DAY = "day"
+    CREW = "crew"
+
+
+def surface_board_sheet(
+    surface: Surface,
+    layout: Layout,
+    *,
+    boards: Sequence[Board],
+    needs: Sequence[Need] = (),
+    workings: Sequence[Working] = (),
+) -> Sheet:
+    """Return one surface with its boards: drawing, pieces, what else it takes, and the workings.
+
+    Parameters
+    ----------
+    surface : Surface
+        As the layout problem has it.
+    layout : Layout
+    boards : sequence of Board
+        The price list.
+    needs : sequence of Need
+        Fasteners, compound, tape, bead of this surface.
+    workings : sequence of Working
+        Printed beneath.
+    """
+    blocks: list[Block] = [
+        Picture(svg=board_layout(surface, layout, boards=boards, paper=_SURFACE)),
+        TableBlock(table=piece_table(surface, layout)),
+    ]
+    if needs:
+        blocks.append(TableBlock(table=_need_table(needs)))
+    blocks += [WorkingBlock(working=working) for working in workings]
+    layer = f", layer {surface.layer}" if surface.layer > 1 else ""
+    return Sheet(title=f"Boards: {surface.label}{layer}", blocks=tuple(blocks))
+
+
+def _need_table(needs: Sequence[Need]) -> Table:
+    return Table(
+        caption="Fasteners and finish",
+        head=("What", "How much", "For"),
+        rows=tuple((need.label, f"{need.quantity:,.1f} {need.unit}", need.phase) for need in needs),
+        figures=(False, True, False),
+    )
+
+
+def cut_list_sheet(
+    problem: BoardProblem, layout: Layout, *, by: CutBy = CutBy.ROOM, crews: Mapping[str, str] | None = None
+) -> Sheet:
+    """Return the cut list, in hanging order within each part.
+
+    Parameters
+    ----------
+    problem : BoardProblem
+    layout : Layout
+    by : CutBy
+        One part for the house, for each room, for each day or for each crew.
+    crews : mapping or None
+        Crew by id of surface, for `CutBy.CREW`; surfaces of no crew come under "no crew yet".
+    """
+    surfaces = {surface.id: surface for surface in problem.surfaces}
+    parts: dict[str, list[tuple[str, ...]]] = {}
+    for row, surface_id in _cut_rows(problem, layout):
+        parts.setdefault(_part(surfaces[surface_id], by, crews or {}), []).append(row)
+    head = ("Piece", "Size", "From a board", "Starts at", "Hung on", "Row", "Done")
+    tables = (
+        TableBlock(
+            table=Table(
+                caption=name,
+                head=head,
+                rows=tuple(rows),
+                figures=(False, False, False, True, False, True, False),
+            ),
+            widths=("auto", "auto", "auto", "auto", "1fr", "auto", "auto"),
+        )
+        for name, rows in parts.items()
+    )
+    words = {CutBy.HOUSE: "whole house"}.get(by, f"by {by.value}")
+    return Sheet(title=f"Cut list, {words}", blocks=(Note(text=_NAMING), *tables))
+
+
+def _cut_rows(problem: BoardProblem, layout: Layout) -> Iterable[tuple[tuple[str, ...], str]]:
+    marks = piece_marks(layout)
+    rows = {entry.surface: entry.rows for entry in layout.surfaces}
+    keys = {bought.number: bought.key for bought in layout.boards}
+    boards = {board.key: board for board in problem.boards}
+    labels = {surface.id: surface.label for surface in problem.surfaces}
+    for piece in layout.pieces:
+        board = boards[keys[piece.board]]
+        stock = f"{Length(board.width)} x {Length(board.length)} {board.kind}"
+        start = str(Length(piece.board_x))
+        size = piece_size(piece, rows[piece.surface])
+        shaped = f"{size}, shaped" if piece.outline else size
+        row = (
+            marks[piece],
+            shaped,
+            stock,
+            start,
+            labels[piece.surface],
+            str(piece.row + 1),
+            "\N{WHITE SQUARE}",
+        )
+        yield row, piece.surface
+
+
+def _part(surface: Surface, by: CutBy, crews: Mapping[str, str]) -> str:
+    if by is CutBy.ROOM:
+        return surface.room
+    if by is CutBy.DAY:
+        return f"Day {surface.day}"
+    if by is CutBy.CREW:
+        return crews.get(surface.id, "no crew yet")
+    return "All boards"
+
+
+def cutting_sheet(problem: BoardProblem, layout: Layout) -> Sheet:
+    """Return a picture of every board that is cut, and the numbers of those hung whole."""
+    boards = {board.key: board for board in problem.boards}
+    whole, pictures = [], []
+    for bought in layout.boards:
+        board = boards[bought.key]
+        pieces = [piece for piece in layout.pieces if piece.board == bought.number]
+        if (
+            len(pieces) == 1
+            and {pieces[0].w, pieces[0].h} == {board.width, board.length}
+            and not pieces[0].outline
+        ):
+            whole.append(bought.number)
+            continue
+        svg = cutting_diagram(
+            layout, number=bought.number, boards=problem.boards, surfaces=problem.surfaces, paper=_HALF
+        )
+        pictures.append(Picture(svg=svg, widest_in=3.6, highest_in=3.0))
+    blocks: list[Block] = []
+    if whole:
+        blocks.append(Note(text=f"Hung whole: {', '.join(str(number) for number in whole)}."))
+    if pictures:
+        blocks.append(PictureGrid(pictures=tuple(pictures)))
+    return Sheet(title="How each board is cut", blocks=tuple(blocks))
+
+
+def overview_sheets(problem: BoardProblem, layout: Layout) -> tuple[Sheet, ...]:
+    """Return all surfaces small, so many on a sheet that the numbers still read."""
+    surfaces = problem.surfaces
+    sheets = []
+    for start in range(0, len(surfaces), _CROWDED):
+        some = surfaces[start : start + _CROWDED]
+        picture = Picture(
+            svg=house_boards_overview(some, layout, boards=problem.boards, key=f"overview-{start}")
+        )
+        rooms = ", ".join(dict.fromkeys(surface.room for surface in some))
+        sheets.append(Sheet(title="Boards at a glance", blocks=(Heading(text=rooms), picture)))
+    return tuple(sheets)

@@ -1,0 +1,188 @@
+"""Sheets of figures: summary, ways compared side by side, workings, the buying list."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from setday.boards import BoardProblem, Outcome, Status, totals
+from setday.drawing import Bar, Paper, Table, comparison_bars
+from setday.materials import BuyingLine, BuyingList, write_money, write_quantity
+from setday.sheets.blocks import Block, Heading, Note, Picture, Sheet, TableBlock, WorkingBlock
+from setday.working import Working
+
+__all__ = ["Way", "buying_sheet", "comparison_sheet", "summary_sheet", "workings_sheet"]
+
+_WIDE = Paper(width=660, height=600, to_scale=False)
+_HOW = {
+    Status.OPTIMAL: "The cost equals the proven bound: nothing that keeps the rules costs less.",
+    Status.FEASIBLE: "The time allowed ended the search; the gap says how far from the best it can be.",
+    Status.STOPPED: "A person ended the search; the gap says how far from the best it can be.",
+    Status.NONE: "No layout was found.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way to figure the boards, or one "what if" run.
+
+    Parameters
+    ----------
+    label : str
+        "By area, as taught", "By layout", "Only 8-ft boards".
+    boards : int
+    cost_cents : int or None
+        None where no price is known [cents].
+    butt_joint_ft : float or None
+        None where joints are not known [ft].
+    pieces : int or None
+    why : str
+        Why it differs, in a sentence.
+    """
+
+    label: str
+    boards: int
+    cost_cents: int | None = None
+    butt_joint_ft: float | None = None
+    pieces: int | None = None
+    why: str = ""
+
+
+def summary_sheet(
+    problem: BoardProblem, outcome: Outcome, *, ways: Sequence[Way] = (), notes: Sequence[str] = ()
+) -> Sheet:
+    """Return the figures of the whole house: boards by size, cost and bound, rules that gave way."""
+    blocks: list[Block] = [Note(text=_HOW[outcome.status])]
+    blocks += [Note(text=sentence) for sentence in outcome.why_none]
+    if outcome.layout is not None:
+        blocks += [
+            TableBlock(table=_figures(problem, outcome)),
+            TableBlock(table=_boards_to_buy(problem, outcome)),
+        ]
+        if outcome.layout.relaxed:
+            blocks.append(Heading(text="Rules that gave way"))
+            blocks += [Note(text=f"\N{BLACK UP-POINTING TRIANGLE} {text}") for text in outcome.layout.relaxed]
+    if ways:
+        blocks += _compared(ways)
+    blocks += [Note(text=text) for text in notes]
+    return Sheet(title="Boards: summary", blocks=tuple(blocks), person_decides=True)
+
+
+def _figures(problem: BoardProblem, outcome: Outcome) -> Table:
+    if outcome.layout is None:
+        raise ValueError("no layout, no figures")
+    counted = totals(problem, outcome.layout)
+    area = 64 * 64 * 144
+    rows = (
+        ("Boards", f"{counted.boards:,}"),
+        ("Pieces", f"{counted.pieces:,}"),
+        ("Cost", write_money(counted.cost_cents)),
+        ("No layout that keeps the rules costs less than", write_money(round(outcome.bound.cost_cents))),
+        ("Gap: cost over bound, less 1", f"{outcome.gap:.2%}"),
+        ("Net area of the surfaces", f"{counted.net_area / area:,.1f} ft2"),
+        ("Area of the boards", f"{counted.board_area / area:,.1f} ft2"),
+        ("Butt joints", f"{counted.butt_joint / 768:,.1f} ft"),
+        ("Seconds of search", f"{outcome.seconds:,.1f}"),
+    )
+    caption = f"The whole house. Bound: {outcome.bound.method}"
+    return Table(caption=caption, head=("What", "Figure"), rows=rows, figures=(False, True))
+
+
+def _boards_to_buy(problem: BoardProblem, outcome: Outcome) -> Table:
+    bought = [entry.key for entry in outcome.layout.boards] if outcome.layout else []
+    rows = tuple(
+        (
+            board.key,
+            board.kind,
+            f"{board.width / 64:g}",
+            f"{board.length / 768:g}",
+            str(bought.count(board.key)),
+            write_money(board.price_cents),
+            write_money(board.price_cents * bought.count(board.key)),
+        )
+        for board in problem.boards
+        if board.key in bought
+    )
+    return Table(
+        caption="Boards to buy",
+        head=("Item", "Kind", "Wide in", "Long ft", "Count", "Each", "Together"),
+        rows=rows,
+        figures=(False, False, True, True, True, True, True),
+    )
+
+
+def comparison_sheet(ways: Sequence[Way], *, workings: Sequence[Working] = ()) -> Sheet:
+    """Return ways to figure side by side: a picture, its table, why they differ, and the workings."""
+    blocks = [*_compared(ways), *(WorkingBlock(working=working) for working in workings)]
+    return Sheet(title="Area count and layout, side by side", blocks=tuple(blocks))
+
+
+def _compared(ways: Sequence[Way]) -> list[Block]:
+    bars = [Bar(label=way.label, value=way.boards, written=f"{way.boards} boards") for way in ways]
+    rows = tuple(
+        (
+            way.label,
+            f"{way.boards:,}",
+            "" if way.cost_cents is None else write_money(way.cost_cents),
+            "" if way.butt_joint_ft is None else f"{way.butt_joint_ft:,.1f}",
+            "" if way.pieces is None else f"{way.pieces:,}",
+        )
+        for way in ways
+    )
+    table = Table(
+        caption="Side by side",
+        head=("Way", "Boards", "Money", "Butt joints ft", "Pieces"),
+        rows=rows,
+        figures=(False, True, True, True, True),
+    )
+    picture = Picture(svg=comparison_bars(bars, title="Boards, side by side", paper=_WIDE))
+    reasons: list[Block] = [Note(text=f"{way.label}: {way.why}") for way in ways if way.why]
+    return [picture, TableBlock(table=table), *reasons]
+
+
+def workings_sheet(workings: Sequence[Working], *, title: str = "Workings") -> Sheet:
+    """Return workings one after another, each with its steps, result and sources."""
+    return Sheet(
+        title=title, blocks=tuple(WorkingBlock(working=working) for working in workings), person_decides=True
+    )
+
+
+def buying_sheet(buying: BuyingList) -> Sheet:
+    """Return the buying list: lines by category, cost by phase, place and delivery, what was noticed."""
+    blocks: list[Block] = [Note(text=f"Prices from {buying.price_list}.")]
+    categories = dict.fromkeys(line.category or "not on the price list" for line in buying.lines)
+    for category in categories:
+        lines = [line for line in buying.lines if (line.category or "not on the price list") == category]
+        blocks.append(TableBlock(table=_buying_table(category, lines), widths=("1fr", *["auto"] * 7)))
+    blocks.append(Note(text=f"Together: {write_money(buying.total_cents)}."))
+    if buying.unpriced:
+        names = ", ".join(line.label for line in buying.unpriced)
+        blocks.append(Note(text=f"Without a price, and not in the total: {names}."))
+    blocks += [TableBlock(table=_cost_table(*part)) for part in _cost_parts(buying)]
+    blocks += [Note(text=str(finding)) for finding in buying.findings]
+    return Sheet(title="Buying list", blocks=tuple(blocks))
+
+
+def _buying_table(category: str, lines: Sequence[BuyingLine]) -> Table:
+    rows = []
+    for line in lines:
+        packages = ", ".join(f"{entry.count} x {entry.package.sold_as}" for entry in line.packages)
+        cost = "no price" if line.cost_cents is None else write_money(line.cost_cents)
+        amounts = (write_quantity(value) for value in (line.needed, line.waste, line.on_hand))
+        left = write_quantity(line.left_over)
+        rows.append((line.label, *amounts, packages or "none", left, line.unit, cost))
+    return Table(
+        caption=category,
+        head=("Item", "Needed", "Waste", "On hand", "Buy", "Left over", "Unit", "Cost"),
+        rows=tuple(rows),
+        figures=(False, True, True, True, False, True, False, True),
+    )
+
+
+def _cost_parts(buying: BuyingList) -> list[tuple[str, tuple[tuple[str, int], ...]]]:
+    deliveries = tuple((delivery.name, delivery.cost_cents) for delivery in buying.deliveries)
+    parts = [("By phase", buying.by_phase()), ("By place", buying.by_place()), ("By delivery", deliveries)]
+    return [part for part in parts if part[1]]
+
+
+def _cost_table(caption: str, rows: tuple[tuple[str, int], ...]) -> Table:
+    written = tuple((name, write_money(cents)) for name, cents in rows)
+    return Table(caption=caption, head=("", "Cost"), rows=written, figures=(False, True))
