@@ -61,7 +61,7 @@ class OpenHouse:
         count = len(self.problems)
         first = f" The first: {self.problems[0]}" if self.problems else ""
         raise FileProblem(
-            f"{count} {'problem stands' if count == 1 else 'problems stand'} in the way of figuring it.{first}",
+            f"{count} problem{'s stand' if count != 1 else ' stands'} in the way of figuring it.{first}",
             do=f"See them all with: setday check {self.name}",
             where=self.name,
         )

@@ -84,7 +84,7 @@ def _finishing(hardware: Hardware) -> Iterable[Need]:
     for piece in hardware.finish.bead:
         yield Need(
             trade="boards",
-            item="corner-bead",
+            item="bead-corner",
             label=f"corner bead, {piece.label}",
             quantity=piece.length.feet,
             unit="ft",
