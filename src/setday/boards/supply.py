@@ -1,11 +1,14 @@
 """Whether the price list has boards for every surface, and how long they may be."""
 
+from fractions import Fraction
+
 from setday.boards.choices import BoardChoices
 from setday.boards.problem import Board
 from setday.boards.problem import Surface as BoardSurface
-from setday.findings import Finding, Where
+from setday.findings import Finding, Severity, Where
 from setday.house import House
-from setday.measure import Length
+from setday.measure import Length, write_inches
+from setday.rules import load_table
 
 __all__ = ["longest_carried", "supply_findings"]
 
@@ -21,7 +24,7 @@ def supply_findings(
     surfaces: tuple[BoardSurface, ...], boards: tuple[Board, ...], choices: BoardChoices, house: House
 ) -> tuple[Finding, ...]:
     """Find kinds that the price list lacks, rooms no board gets into, and rooms that do not exist."""
-    findings = [*_lacking(surfaces, boards), *_unknown_rooms(choices, house)]
+    findings = [*_lacking(surfaces, boards), *_unknown_rooms(choices, house), *_odd_sizes(boards)]
     known = {b.kind for b in boards}
     for room in dict.fromkeys(s.room for s in surfaces):
         for kind in dict.fromkeys(s.board_kind for s in surfaces if s.room == room):
@@ -62,6 +65,26 @@ def _unknown_rooms(choices: BoardChoices, house: House) -> list[Finding]:
         )
         for carry in choices.carry_in
         if carry.room and carry.room not in rooms
+    ]
+
+
+def _odd_sizes(boards: tuple[Board, ...]) -> list[Finding]:
+    table = load_table("setday.boards", "stock")
+    sizes = {
+        (row["dimension"], Length.of(inches=Fraction(row["value_in"])).sixtyfourths) for row in table.rows
+    }
+    return [
+        Finding(
+            rule="boards.unusual-size",
+            about=f"board {board.key} on the price list",
+            found=f"it is {write_inches(Length(board.width))} wide and {Length(board.length)} long.",
+            expected="a size that is made: 48 or 54 in wide, 8, 9, 10, 12, 14 or 16 ft long.",
+            do="Check width and length on the price list; the layout takes them as written.",
+            severity=Severity.ASK,
+            source=table.source_of(table.rows[0]),
+        )
+        for board in boards
+        if ("width", board.width) not in sizes or ("length", board.length) not in sizes
     ]
 
 
