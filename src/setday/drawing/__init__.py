@@ -3,7 +3,8 @@
 from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
-from setday.drawing.cutting import cutting_diagram, cutting_table, house_boards_overview
+from setday.drawing.cutting import cutting_diagram, cutting_table
+from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
 from setday.drawing.surface import surface_elevation, surface_table
@@ -27,6 +28,7 @@ __all__ = [
     "cutting_table",
     "house_boards_overview",
     "opening_table",
+    "overview_height",
     "piece_marks",
     "piece_size",
     "piece_table",

@@ -8,7 +8,7 @@ from setday.drawing.board_marks import piece_marks, piece_size, rows_of
 from setday.drawing.elevation import Elevation, Sides, crossed_box, fit, words_in_box
 from setday.drawing.ink import BOLD, DOTTED, LINE, Svg, group, line, polygon
 from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_width
-from setday.drawing.notes import notes_below
+from setday.drawing.notes import key_below, notes_below
 from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar
 from setday.drawing.placing import free_place, upright_inside
 from setday.drawing.table import Table
@@ -70,12 +70,11 @@ def board_layout(
     )
     width = max(area.right, 330.0)
     legend = joint_legend(sorted({joint.kind for joint in found}), x=12, y=area.bottom + 46, width=width)
-    notes, height = notes_below(
-        [*smalls, *_gave_way(surface, layout)], y=area.bottom + 46 + legend[1], width=width
-    )
+    sizes, foot = key_below(smalls, y=area.bottom + 46 + legend[1], width=width)
+    notes, height = notes_below(_gave_way(surface, layout), y=foot, width=width)
     bar = scale_bar(x=view.left, y=area.bottom + 14, scale=scale)
     return finish(
-        body=(*body, bar, legend[0], notes),
+        body=(*body, bar, legend[0], sizes, notes),
         title=f"Boards of {surface.label}",
         desc=_words(surface, pieces, layout, found),
         width=width,

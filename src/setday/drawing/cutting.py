@@ -3,13 +3,12 @@
 from collections.abc import Sequence
 
 from setday.boards import Board, Layout, Piece, Rows, Surface
-from setday.drawing.board_joints import JointKind, joints, widths_of
 from setday.drawing.board_marks import piece_marks, piece_size, rows_of
-from setday.drawing.boards import draw_joint, joint_legend, piece_corners
+from setday.drawing.boards import piece_corners
 from setday.drawing.elevation import Elevation, Sides, fit, words_in_ring
 from setday.drawing.hatch import hatch
-from setday.drawing.ink import BOLD, FINE, HAIR, LINE, Svg, group, polygon, rect
-from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, shorten, text_width
+from setday.drawing.ink import BOLD, LINE, Svg, group, polygon
+from setday.drawing.lettering import Taken
 from setday.drawing.notes import notes_below
 from setday.drawing.paper import LETTER, Paper, finish, key_of
 from setday.drawing.table import Table
@@ -18,6 +17,8 @@ from setday.measure import Length
 __all__ = ["cutting_diagram", "cutting_table", "house_boards_overview"]
 
 _GAP = 22.0
+_LEAST_LABEL = 84.0
+"""Room a surface's name takes at the least [drawing units]."""
 _LEAST_SCALE = 1.05
 """Drawing units per inch at which numbers still fit on small pieces."""
 
@@ -166,106 +167,4 @@ def cutting_table(layout: Layout, *, boards: Sequence[Board], surfaces: Sequence
         head=("Piece", "Kind", "From a board", "Size", "Cut from", "Hung on"),
         rows=tuple(rows),
         figures=(False, False, False, False, True, False),
-    )
-
-
-def house_boards_overview(
-    surfaces: Sequence[Surface],
-    layout: Layout,
-    *,
-    boards: Sequence[Board],
-    title: str = "Boards of the house",
-    paper: Paper = LETTER,
-    key: str = "overview",
-) -> str:
-    """Draw several surfaces small, side by side at one scale, each with its numbered boards.
-
-    Parameters
-    ----------
-    surfaces : sequence of Surface
-        In the order they are to be shown; a room's, a crew's or the whole house's.
-    layout : Layout
-    boards : sequence of Board
-    title : str
-    paper : Paper
-    key : str
-        Prefix of the ids.
-
-    Returns
-    -------
-    str
-        An SVG.
-    """
-    per_inch = _small_scale(surfaces, paper)
-    parts, x, top, deepest = [], _GAP, 8.0, 0.0
-    for surface in surfaces:
-        wide = max(surface.width / 64 * per_inch, text_width(surface.label, size=SMALL) * 0.75)
-        if x > _GAP and x + wide > paper.width - 4:
-            x, top, deepest = _GAP, top + deepest, 0.0
-        high = surface.height / 64 * per_inch
-        view = Elevation(per_inch=per_inch, left=x, base=top + 18 + high)
-        label = shorten(surface.label, width=wide + _GAP - 6, size=SMALL)
-        parts.append(_small(surface, layout, view, boards))
-        parts.append(letters(label, x=x, y=top + 8, size=SMALL, anchor="start"))
-        x, deepest = x + wide + _GAP, max(deepest, high + 34)
-    pieces = sum(piece.surface in {s.id for s in surfaces} for piece in layout.pieces)
-    legend, high = joint_legend(tuple(JointKind), x=_GAP, y=top + deepest + 6, width=paper.width)
-    return finish(
-        body=(*parts, legend),
-        title=title,
-        desc=f"{len(surfaces)} surfaces with {pieces} pieces, each with its number.",
-        width=paper.width,
-        height=top + deepest + 6 + high,
-        key=key_of(key),
-    )
-
-
-def _small_scale(surfaces: Sequence[Surface], paper: Paper) -> float:
-    """Return the scale at which as many of the widest surface stand side by side as still read well."""
-    widest = max((surface.width for surface in surfaces), default=64) / 64
-    for columns in (4, 3, 2):
-        per_inch = (paper.width - (columns + 1) * _GAP) / (columns * widest)
-        if per_inch >= _LEAST_SCALE:
-            return min(per_inch, 1.6)
-    return min((paper.width - 2 * _GAP) / widest, 1.6)
-
-
-def _small(surface: Surface, layout: Layout, view: Elevation, boards: Sequence[Board]) -> Svg:
-    pieces = [piece for piece in layout.pieces if piece.surface == surface.id]
-    rows, marks = rows_of(layout, surface.id), piece_marks(layout)
-    found = joints(surface, pieces, rows=rows, widths=widths_of(layout, boards))
-    voids = [view.box(v.x / 64, v.y / 64, v.w / 64, v.h / 64) for v in surface.voids]
-    taken = Taken(list(voids))
-    outline = view.ring([(x / 64, y / 64) for x, y in surface.outline])
-    blanks = [
-        rect(x=b.left, y=b.top, w=b.right - b.left, h=b.bottom - b.top, width=HAIR, fill="paper")
-        for b in voids
-    ]
-    numbers = []
-    for piece in pieces:
-        box = view.box(piece.x / 64, piece.y / 64, piece.w / 64, piece.h / 64)
-        numbers.append(_number(marks[piece], box, taken))
-    return group(
-        polygon(outline, width=FINE, fill="paper"),
-        *blanks,
-        *(draw_joint(joint, view) for joint in found),
-        polygon(outline, width=LINE),
-        *numbers,
-        data_kind="surface",
-        data_id=surface.id,
-    )
-
-
-def _number(mark: str, box: Box, taken: Taken) -> Svg:
-    half, tall = text_width(mark, size=NORMAL) / 2, NORMAL * 0.55
-    for part in (0.5, 0.25, 0.75, 0.1, 0.9):
-        for up in (0.5, 0.25, 0.75):
-            x, y = box.left + (box.right - box.left) * part, box.top + (box.bottom - box.top) * up
-            place = Box(x - half, y - tall, x + half, y + tall)
-            if box.holds(place) and taken.free(place):
-                taken.take(place)
-                return letters(mark, x=x, y=y, size=NORMAL, bold=True, halo=True)
-    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-    return letters(
-        mark, x=x, y=y, size=SMALL, bold=True, halo=True, upright=box.bottom - box.top > box.right - box.left
     )

@@ -11,6 +11,7 @@ from setday.sheets.blocks import (
 )
 from setday.sheets.board_sheets import (
     CutBy,
+    board_list_sheet,
     cut_list_sheet,
     cutting_sheet,
     overview_sheets,
@@ -34,6 +35,7 @@ __all__ = [
     "Way",
     "WorkingBlock",
     "WorkingLine",
+    "board_list_sheet",
     "boards_book",
     "book_pdf",
     "buying_sheet",

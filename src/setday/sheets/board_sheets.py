@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from enum import StrEnum
 
-from setday.boards import Board, BoardProblem, Layout, Surface
+from setday.boards import Board, BoardProblem, CutList, Layout, Surface
 from setday.drawing import (
     LETTER,
     Paper,
@@ -11,6 +11,7 @@ from setday.drawing import (
     board_layout,
     cutting_diagram,
     house_boards_overview,
+    overview_height,
     piece_marks,
     piece_size,
     piece_table,
@@ -20,11 +21,17 @@ from setday.needs import Need
 from setday.sheets.blocks import Block, Heading, Note, Picture, PictureGrid, Sheet, TableBlock, WorkingBlock
 from setday.working import Working
 
-__all__ = ["CutBy", "cut_list_sheet", "cutting_sheet", "overview_sheets", "surface_board_sheet"]
+__all__ = [
+    "CutBy",
+    "board_list_sheet",
+    "cut_list_sheet",
+    "cutting_sheet",
+    "overview_sheets",
+    "surface_board_sheet",
+]
 
 _HALF = Paper(width=345, height=300, to_scale=False)
 _SURFACE = Paper(width=LETTER.width, height=620)
-_CROWDED = 9
 _NAMING = (
     "A piece is named by its board: 17 is the only piece of board 17; 17a and 17b are both cut from it. "
     "Starts at: from the end of the board."
@@ -151,6 +158,16 @@ def _part(surface: Surface, by: CutBy, crews: Mapping[str, str]) -> str:
     return "All boards"
 
 
+def board_list_sheet(listed: CutList) -> Sheet:
+    """Return for every board its cuts in one sentence, as called out at the saw horses, by hanging day."""
+    blocks: list[Block] = []
+    for day in listed.days:
+        rows = tuple((board.sentence, "\N{WHITE SQUARE}") for board in listed.boards if board.day == day)
+        table = Table(caption=f"Day {day}", head=("Board and its cuts", "Done"), rows=rows)
+        blocks.append(TableBlock(table=table, widths=("1fr", "auto")))
+    return Sheet(title="Cut list, board by board", blocks=tuple(blocks))
+
+
 def cutting_sheet(problem: BoardProblem, layout: Layout) -> Sheet:
     """Return a picture of every board that is cut, and the numbers of those hung whole."""
     boards = {board.key: board for board in problem.boards}
@@ -179,13 +196,14 @@ def cutting_sheet(problem: BoardProblem, layout: Layout) -> Sheet:
 
 def overview_sheets(problem: BoardProblem, layout: Layout) -> tuple[Sheet, ...]:
     """Return all surfaces small, so many on a sheet that the numbers still read."""
-    surfaces = problem.surfaces
-    sheets = []
-    for start in range(0, len(surfaces), _CROWDED):
-        some = surfaces[start : start + _CROWDED]
-        picture = Picture(
-            svg=house_boards_overview(some, layout, boards=problem.boards, key=f"overview-{start}")
+    sheets: list[Sheet] = []
+    left = list(problem.surfaces)
+    while left:
+        count = next(
+            (n for n in range(len(left), 1, -1) if overview_height(left[:n]) <= LETTER.height - 40), 1
         )
+        some, left = left[:count], left[count:]
+        svg = house_boards_overview(some, layout, boards=problem.boards, key=f"overview-{len(sheets) + 1}")
         rooms = ", ".join(dict.fromkeys(surface.room for surface in some))
-        sheets.append(Sheet(title="Boards at a glance", blocks=(Heading(text=rooms), picture)))
+        sheets.append(Sheet(title="Boards at a glance", blocks=(Heading(text=rooms), Picture(svg=svg))))
     return tuple(sheets)

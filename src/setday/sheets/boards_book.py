@@ -3,11 +3,12 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from setday.boards import BoardProblem, Outcome
+from setday.boards import BoardProblem, CutList, Outcome
 from setday.needs import Need
 from setday.sheets.blocks import Sheet
 from setday.sheets.board_sheets import (
     CutBy,
+    board_list_sheet,
     cut_list_sheet,
     cutting_sheet,
     overview_sheets,
@@ -32,6 +33,7 @@ def boards_book(
     by: CutBy = CutBy.ROOM,
     crews: Mapping[str, str] | None = None,
     notes: Sequence[str] = (),
+    listed: CutList | None = None,
 ) -> Book:
     """Put the sheets of a board run together; hand the book to `book_pdf` or `page_source`.
 
@@ -53,6 +55,8 @@ def boards_book(
         Crew by id of surface.
     notes : sequence of str
         Printed under the summary: weight where boards are stacked, hanging hours.
+    listed : CutList or None
+        The cuts in words; printed board by board.
     """
     sheets: list[Sheet] = [summary_sheet(problem, outcome, notes=notes)]
     if ways:
@@ -61,6 +65,8 @@ def boards_book(
     if layout is not None:
         sheets += overview_sheets(problem, layout)
         sheets.append(cut_list_sheet(problem, layout, by=by, crews=crews))
+        if listed is not None:
+            sheets.append(board_list_sheet(listed))
         sheets.append(cutting_sheet(problem, layout))
         for surface in problem.surfaces:
             here = [need for need in needs if need.place in {surface.id, surface.label}]

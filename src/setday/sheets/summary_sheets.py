@@ -57,6 +57,7 @@ def summary_sheet(
             TableBlock(table=_figures(problem, outcome)),
             TableBlock(table=_boards_to_buy(problem, outcome)),
         ]
+        blocks.append(Note(text=f"How the bound was proven: {outcome.bound.method}."))
         if outcome.layout.relaxed:
             blocks.append(Heading(text="Rules that gave way"))
             blocks += [Note(text=f"\N{BLACK UP-POINTING TRIANGLE} {text}") for text in outcome.layout.relaxed]
@@ -82,8 +83,7 @@ def _figures(problem: BoardProblem, outcome: Outcome) -> Table:
         ("Butt joints", f"{counted.butt_joint / 768:,.1f} ft"),
         ("Seconds of search", f"{outcome.seconds:,.1f}"),
     )
-    caption = f"The whole house. Bound: {outcome.bound.method}"
-    return Table(caption=caption, head=("What", "Figure"), rows=rows, figures=(False, True))
+    return Table(caption="The whole house", head=("What", "Figure"), rows=rows, figures=(False, True))
 
 
 def _boards_to_buy(problem: BoardProblem, outcome: Outcome) -> Table:
