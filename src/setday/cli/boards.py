@@ -75,9 +75,12 @@ def boards(
         return _compared(opened, listed, limits, wish, as_json=as_json)
     figure = figured(opened, listed, limits, wish)
     if pdf is not None and figure.outcome.layout is not None:
+        from datetime import datetime
+
         from setday.actions.sheets import board_sheets
 
-        write_bytes(pdf, board_sheets(opened, figure))
+        today = datetime.now().astimezone().date()
+        write_bytes(pdf, board_sheets(opened.built(), figure, dated=today))
     if as_json:
         from setday.boards import boards_document
 
@@ -198,8 +201,8 @@ def _tell(opened: "OpenHouse", figure: "BoardFigure", *, cuts: bool) -> None:
         f"butt joints {outcome.butt_joint / 768:,.1f} ft."
     )
     say(
-        f"Proven: no layout costs less than {_money(outcome.bound.cost_cents)}; this one is within {outcome.gap:.2%} "
-        f"({outcome.status.value}, {outcome.seconds:.1f} s)."
+        f"Proven: no layout costs less than {_money(outcome.bound.cost_cents)}; "
+        f"this one is within {outcome.gap:.2%} ({outcome.status.value}, {outcome.seconds:.1f} s)."
     )
     say(f"By area: {figure.by_area.sheets} sheets; by layout: {figure.totals.boards} boards.")
     for reason in figure.comparison.why:

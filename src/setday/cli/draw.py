@@ -31,9 +31,11 @@ def draw(
         write_text(path, drawing.svg)
         rows.append((drawing.kind, drawing.about, str(path)))
     if pdf is not None:
-        from setday.actions.sheets import drawing_sheets
+        from datetime import datetime
 
-        write_bytes(pdf, drawing_sheets(built))
+        from setday.actions.sheets import house_sheets
+
+        write_bytes(pdf, house_sheets(built, dated=datetime.now().astimezone().date()))
     if as_json:
         keys = ("kind", "about", "file")
         say_json({"house": built.name, "drawings": [dict(zip(keys, row, strict=True)) for row in rows]})

@@ -30,7 +30,7 @@ def bytes_of(path: Path, *, what: str) -> bytes:
             raise FileProblem(f"It is {size / 1e6:,.0f} MB, too large to be {what}.", where=str(path))
         return path.read_bytes()
     except FileNotFoundError as error:
-        raise FileProblem(f"There is no {what} here.", do="Check the name.", where=str(path)) from error
+        raise FileProblem(f"There is no file of this name; {what} was expected.", where=str(path)) from error
     except IsADirectoryError as error:
         raise FileProblem(
             f"This is a folder, not {what}.", do="Name the file in it.", where=str(path)

@@ -33,6 +33,17 @@ OPTIONS: dict[str, bool | int | float | str] = {
 """Interior points: their prices lie in the middle of all good ones, so few rounds are needed."""
 
 
+class _Quiet(highspy.Highs):
+    """HiGHS without its banner, which would spoil a document on standard output."""
+
+    def __init__(self) -> None:
+        super().__init__()  # type: ignore[no-untyped-call]
+
+    def enableCallbacks(self) -> None:  # noqa: N802
+        self.silent()
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
 @dataclass(slots=True)
 class _Entries:
     """Coefficients being collected, one (row, column, value) at a time or in arrays."""
@@ -80,7 +91,7 @@ class Master:
         self.n_arcs = len(network.arcs)
         self.trims = _trims(network)
         self.first_pattern = self.n_rows + self.n_arcs + len(self.trims)
-        self.solver = highspy.Highs()
+        self.solver = _Quiet()
         for option, value in OPTIONS.items():
             self.solver.setOptionValue(option, value)
         self._pass_model()
