@@ -61,7 +61,9 @@ TABLE: dict[str, frozenset[Role]] = {
     "boards:by-room": _INSTRUCTOR,
     "boards:json": _INSTRUCTOR,
     "boards:surface": _INSTRUCTOR,
+    "boards:cut": _INSTRUCTOR,
     "boards:what-if": _INSTRUCTOR,
+    "boards:compare": _INSTRUCTOR,
     # buying
     "buying:prices": _INSTRUCTOR,
     "buying:prices-download": _INSTRUCTOR,

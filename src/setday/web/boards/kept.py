@@ -4,14 +4,19 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any
 
-from setday.boards import Bound, BoughtBoard, Layout, Outcome, Piece, Rows, Status, SurfaceRows
+from setday.boards import BoughtBoard, Bound, Layout, Outcome, Piece, Rows, Status, SurfaceRows
 
-__all__ = ["from_record", "to_record"]
+__all__ = ["from_record", "layout_from_record", "so_far", "to_record"]
 
 
 def to_record(outcome: Outcome) -> dict[str, Any]:
     """Return an outcome as plain words and numbers."""
     return asdict(outcome)
+
+
+def so_far(layout: Layout, *, bound_cents: float) -> dict[str, Any]:
+    """Return the best layout of a search that has not ended, as plain words and numbers."""
+    return {"so_far": True, "layout": asdict(layout), "bound_cents": bound_cents}
 
 
 def from_record(record: Mapping[str, Any]) -> Outcome:
@@ -20,14 +25,15 @@ def from_record(record: Mapping[str, Any]) -> Outcome:
     plain = {name: record[name] for name in ("cost_cents", "butt_joint", "pieces", "seconds")}
     return Outcome(
         status=Status(record["status"]),
-        layout=_layout(layout) if layout else None,
+        layout=layout_from_record(layout) if layout else None,
         bound=Bound(**record["bound"]),
         why_none=tuple(record["why_none"]),
         **plain,
     )
 
 
-def _layout(record: Mapping[str, Any]) -> Layout:
+def layout_from_record(record: Mapping[str, Any]) -> Layout:
+    """Return the layout that was recorded."""
     return Layout(
         surfaces=tuple(_rows(each) for each in record["surfaces"]),
         boards=tuple(BoughtBoard(**each) for each in record["boards"]),

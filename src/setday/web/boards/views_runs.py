@@ -1,5 +1,7 @@
 """Board runs: what ran, and starting and stopping one."""
 
+from typing import Any
+
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -8,9 +10,9 @@ from django.views.decorators.http import require_http_methods, require_POST
 from setday.web.boards.forms import RunForm
 from setday.web.boards.worker import ask_to_stop, begin
 from setday.web.houses.sheet import HouseSheet, built_sheet
-from setday.web.keeping.models import BoardRun, House
+from setday.web.keeping.models import BoardRun, House, PriceList
 
-__all__ = ["runs", "stop"]
+__all__ = ["new_run", "runs", "stop"]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -19,7 +21,8 @@ def runs(request: HttpRequest, key: str) -> HttpResponse:
     sheet = built_sheet(request, key)
     form = RunForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
-        run = _new_run(sheet, form)
+        asked = form.cleaned_data
+        run = new_run(sheet, options=form.options, prices=asked["prices"], label=asked["label"])
         begin(run)
         return redirect("boards:run", key=key, number=run.number)
     ran = BoardRun.objects.filter(version__house=sheet.house).select_related("version")
@@ -37,14 +40,17 @@ def stop(request: HttpRequest, key: str, number: int) -> HttpResponse:
 
 
 @transaction.atomic
-def _new_run(sheet: HouseSheet, form: RunForm) -> BoardRun:
+def new_run(
+    sheet: HouseSheet, *, options: dict[str, Any], prices: PriceList | None, label: str = "", group: int = 0
+) -> BoardRun:
+    """Write down a run of a house, under the next number."""
     House.objects.select_for_update().get(pk=sheet.house.pk)
     last = BoardRun.objects.filter(version__house=sheet.house).order_by("-number").first()
-    asked = form.cleaned_data
     return BoardRun.objects.create(
         version=sheet.version,
         number=last.number + 1 if last else 1,
-        label=asked["label"],
-        prices=asked["prices"],
-        options={name: asked[name] for name in ("seconds", "offcuts", "longest")},
+        label=label[:200],
+        prices=prices,
+        options=options,
+        group=group,
     )

@@ -9,21 +9,24 @@ import threading
 import time
 from collections.abc import Callable
 from queue import SimpleQueue
+from typing import Any
 
 from django.db import close_old_connections, connection
+from django.db.models import F
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
-from setday.boards import Outcome, Progress
+from setday.boards import Layout, Outcome, Progress
 from setday.errors import SetdayError
 from setday.web.boards.figuring import lay_out
-from setday.web.boards.kept import to_record
+from setday.web.boards.kept import so_far, to_record
 from setday.web.keeping.models import BoardRun, RunState
 
 __all__ = ["ask_to_stop", "begin", "mark_interrupted", "work_on"]
 
 _log = logging.getLogger("setday.web")
 _SAVE_EVERY = 0.5
+_KEEP_LAYOUT_EVERY = 3.0
 _MOST_REPORTS = 400
 
 _waiting: SimpleQueue[int] = SimpleQueue()
@@ -68,7 +71,7 @@ def _work() -> None:
         close_old_connections()
         try:
             work_on(key, stopped=_stops[key].is_set)
-        except Exception:
+        except Exception:  # noqa: BLE001  the next run must not wait for ever because this one failed
             _log.exception("board run %s", key)
         finally:
             _stops.pop(key, None)
@@ -83,32 +86,33 @@ def work_on(key: int, *, stopped: Callable[[], bool]) -> None:
     run = BoardRun.objects.select_related("version__house", "prices").get(pk=key)
     watch = _Watch(key, stopped=stopped)
     try:
-        outcome = lay_out(run, on_progress=watch.take)
+        figure = lay_out(run, on_progress=watch.take)
     except SetdayError as error:
         _end(key, RunState.FAILED, message=str(error))
     except Exception:
         _end(key, RunState.FAILED, message=_("This is a fault in Setday; it is written in its log."))
         raise
     else:
-        watch.save(force=True)
-        _keep(key, outcome, stopped=stopped())
+        watch.save()
+        _keep(key, figure.outcome, stopped=stopped())
 
 
 def _keep(key: int, outcome: Outcome, *, stopped: bool) -> None:
     if outcome.layout is None:
-        _end(key, RunState.FAILED, message=" ".join(outcome.why_none))
+        _end(key, RunState.FAILED, message="\n".join(outcome.why_none), outcome=None)
         return
     _end(
         key,
         RunState.STOPPED if stopped else RunState.DONE,
         outcome=to_record(outcome),
+        kept_layouts=F("kept_layouts") + 1,
         cost_cents=outcome.cost_cents,
         bound_cents=outcome.bound.cost_cents,
         seconds=outcome.seconds,
     )
 
 
-def _end(key: int, state: RunState, **facts: object) -> None:
+def _end(key: int, state: Any, **facts: object) -> None:
     BoardRun.objects.filter(pk=key).update(state=state, ended_at=timezone.now(), stage="", **facts)
 
 
@@ -119,35 +123,48 @@ class _Watch:
         self._key = key
         self._stopped = stopped
         self._reports: list[dict[str, object]] = []
-        self._saved_at = 0.0
+        self._saved_at = self._kept_at = 0.0
         self._last: Progress | None = None
+        self._best: Layout | None = None
 
     def take(self, progress: Progress) -> bool:
         """Note a report; return whether the solve may go on."""
         self._last = progress
-        self.save(force=False)
+        self._best = progress.layout or self._best
+        if time.monotonic() - self._saved_at >= _SAVE_EVERY:
+            self.save()
         return not self._stopped()
 
-    def save(self, *, force: bool) -> None:
-        """Write the last report into the records, unless one was written a moment ago."""
-        now, last = time.monotonic(), self._last
-        if last is None or (not force and now - self._saved_at < _SAVE_EVERY):
+    def save(self) -> None:
+        """Write the last report into the records."""
+        last = self._last
+        if last is None:
             return
-        self._saved_at = now
-        self._reports.append(
-            {
-                "cost_cents": last.cost_cents,
-                "bound_cents": last.bound_cents,
-                "seconds": last.seconds,
-                "stage": last.stage,
-            }
-        )
-        if len(self._reports) > _MOST_REPORTS:
-            self._reports = self._reports[::2]
+        self._saved_at = time.monotonic()
+        self._note(last)
         BoardRun.objects.filter(pk=self._key).update(
             cost_cents=last.cost_cents,
             bound_cents=last.bound_cents or None,
             seconds=last.seconds,
             stage=last.stage[:200],
             reports=self._reports,
+            **self._layout_to_keep(last),
         )
+
+    def _note(self, last: Progress) -> None:
+        facts = {"cost_cents": last.cost_cents, "bound_cents": last.bound_cents}
+        if self._reports and all(self._reports[-1][name] == value for name, value in facts.items()):
+            return
+        self._reports.append({**facts, "seconds": last.seconds, "stage": last.stage})
+        if len(self._reports) > _MOST_REPORTS:
+            self._reports = self._reports[::2]
+
+    def _layout_to_keep(self, last: Progress) -> dict[str, object]:
+        """Return the best layout when it is new and the one kept is not fresh: a stop must not lose it."""
+        if self._best is None or self._saved_at - self._kept_at < _KEEP_LAYOUT_EVERY:
+            return {}
+        best, self._best, self._kept_at = self._best, None, self._saved_at
+        return {
+            "outcome": so_far(best, bound_cents=last.bound_cents),
+            "kept_layouts": F("kept_layouts") + 1,
+        }

@@ -113,6 +113,8 @@ class BoardRun(models.Model):
     stage = models.CharField(max_length=200, blank=True, default="")
     reports = models.JSONField(default=list)
     outcome = models.JSONField(null=True)
+    kept_layouts = models.PositiveIntegerField(default=0)
+    group = models.PositiveIntegerField(default=0)
     message = models.TextField(blank=True, default="")
 
     class Meta:

@@ -1,63 +1,74 @@
 """The sets of sheets that can be printed together."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext_lazy as _
 
-from setday.house import House
+from setday.web.boards.figuring import figured
+from setday.web.buying.ordering import buying_for
+from setday.web.houses.sheet import HouseSheet
+from setday.web.keeping.models import BoardRun
 
 if TYPE_CHECKING:
     from django.utils.functional import Promise
 
-    from setday.sheets import Sheet
-
-__all__ = ["BOOKS", "HouseBook", "as_pdf"]
+__all__ = ["BOOKS", "HouseBook"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseBook:
-    """A set of sheets drawn from the house alone."""
+    """A set of sheets: what it is, whether it needs a board layout, and how it becomes a PDF."""
 
     title: "str | Promise"
     what: "str | Promise"
-    sheets: "Callable[[House], Sequence[Sheet]]"
+    needs_run: bool
+    pages: Callable[[HouseSheet, BoardRun | None, date], bytes]
 
 
-def _plan(house: House) -> "Sequence[Sheet]":
-    from setday.sheets import plan_sheets
+def _house(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
+    from setday.actions.sheets import house_sheets
 
-    return plan_sheets(house)
-
-
-def _walls(house: House) -> "Sequence[Sheet]":
-    from setday.sheets import wall_sheet
-
-    sides = ("left", "right")
-    return [wall_sheet(wall, side=side, surfaces=house.surfaces) for wall in house.walls for side in sides]
+    return house_sheets(sheet.built, dated=dated)
 
 
-def _surfaces(house: House) -> "Sequence[Sheet]":
-    from setday.sheets import surface_sheet
+def _boards(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
+    from setday.actions.sheets import board_sheets
 
-    return [surface_sheet(surface) for surface in house.surfaces]
+    assert run is not None  # needs_run
+    return board_sheets(sheet.built, figured(run), dated=dated)
+
+
+def _buying(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
+    from setday.actions.sheets import buying_sheets
+
+    assert run is not None  # needs_run
+    return buying_sheets(sheet.house.name, buying_for(run), dated=dated)
 
 
 BOOKS: dict[str, HouseBook] = {
-    "plan": HouseBook(title=_("Plan"), what=_("The floor plan to scale, rooms and openings."), sheets=_plan),
-    "walls": HouseBook(
-        title=_("Wall framing"), what=_("Every wall from both sides, with every member."), sheets=_walls
+    "house": HouseBook(
+        title=_("The house"),
+        what=_(
+            "The plan, every wall from both sides with every member, every surface as seen from the room."
+        ),
+        needs_run=False,
+        pages=_house,
     ),
-    "surfaces": HouseBook(
-        title=_("Surfaces"), what=_("Every wall face and ceiling as seen from the room."), sheets=_surfaces
+    "boards": HouseBook(
+        title=_("The boards"),
+        what=_(
+            "The summary, every surface with its boards, the cut list, how each board is cut, the workings."
+        ),
+        needs_run=True,
+        pages=_boards,
+    ),
+    "buying": HouseBook(
+        title=_("The buying list"),
+        what=_("What to order, by category, phase and place, and how lengths are cut."),
+        needs_run=True,
+        pages=_buying,
     ),
 }
-
-
-def as_pdf(sheets: "Sequence[Sheet]", *, house: str, dated: date) -> bytes:
-    """Return sheets as one PDF."""
-    from setday.sheets import Book, book_pdf
-
-    return book_pdf(Book(house=house, dated=dated, sheets=tuple(sheets)))

@@ -152,6 +152,8 @@ class Migration(migrations.Migration):
                 ("stage", models.CharField(blank=True, default="", max_length=200)),
                 ("reports", models.JSONField(default=list)),
                 ("outcome", models.JSONField(null=True)),
+                ("kept_layouts", models.PositiveIntegerField(default=0)),
+                ("group", models.PositiveIntegerField(default=0)),
                 ("message", models.TextField(blank=True, default="")),
                 (
                     "version",

@@ -2,6 +2,7 @@
 
 import re
 from datetime import datetime
+from fractions import Fraction
 from typing import Any
 
 from django import template
@@ -12,6 +13,7 @@ from django.utils.translation import gettext as _
 
 from setday.drawing import Table
 from setday.findings import Severity
+from setday.materials import write_quantity
 from setday.web.clock import on_site
 
 register = template.Library()
@@ -92,3 +94,23 @@ def _figures(table: Table) -> tuple[bool, ...]:
 def severity_word(severity: Severity) -> str:
     """Return the word that stands before a finding."""
     return {Severity.PROBLEM: _("Problem"), Severity.ASK: _("Ask"), Severity.NOTE: _("Note")}[severity]
+
+
+@register.filter
+def of(key: str, words: dict[str, str]) -> str:
+    """Return what a key stands for."""
+    return words.get(key, key)
+
+
+@register.filter
+def rule_value(value: object) -> str:
+    """Write the value of a rule: a length as on the tape, yes or no, a number without spare decimals."""
+    if isinstance(value, bool):
+        return _("yes") if value else _("no")
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+@register.filter
+def quantity(value: Fraction, unit: str) -> str:
+    """Write a quantity with its unit."""
+    return write_quantity(value, unit)
