@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from setday.findings import Finding, Where
 
-__all__ = ["LARGEST_BYTES", "Arrived", "arrive"]
+__all__ = ["LARGEST_BYTES", "Arrived", "arrive", "nothing_written"]
 
 LARGEST_BYTES = 200_000
 """No house file comes near: a large house takes a fifth of it, and it must be read within two seconds."""
@@ -141,17 +141,27 @@ def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str) -> Arrived:
 
 def _text(text: str, name: str) -> Arrived:
     if not text.strip():
-        finding = Finding(
-            rule="file.empty",
-            about="the file",
-            found="nothing is written in it.",
-            expected="a house file, whose first line is: setday house: 1",
-            do="Follow the worked example in docs/house-file.md, or start from a copy of the practice shed.",
-            where=Where(file=name, line=1, column=1),
-        )
-        return Arrived(text=text, readable=None, findings=(finding,))
+        return Arrived(text=text, readable=None, findings=(nothing_written(name),))
     readable, findings = _harmless(text, name)
     return Arrived(text=text, readable=readable, findings=findings)
+
+
+def nothing_written(name: str) -> Finding:
+    """Return the finding about a file that says nothing.
+
+    Parameters
+    ----------
+    name : str
+        Its name.
+    """
+    return Finding(
+        rule="file.empty",
+        about="the file",
+        found="nothing is written in it.",
+        expected="a house file, whose first line is: setday house: 1",
+        do="Follow the worked example in docs/house-file.md, or start from a copy of the practice shed.",
+        where=Where(file=name, line=1, column=1),
+    )
 
 
 def _harmless(text: str, name: str) -> tuple[str, tuple[Finding, ...]]:

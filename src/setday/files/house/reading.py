@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from setday.boards import BoardChoices
-from setday.files.house.arriving import arrive
+from setday.files.house.arriving import arrive, nothing_written
 from setday.files.house.choices import describe_boards, describe_local
 from setday.files.house.complaints import complain
 from setday.files.house.notebook import Notebook
@@ -79,7 +79,7 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
     read = read_tree(arrived.readable, name=name)
     found = (*arrived.findings, *read.findings)
     if read.root is None:
-        return _nothing(name, arrived.text, found)
+        return _nothing(name, arrived.text, found or (nothing_written(name),))
     if not isinstance(read.root, Mapping):
         return _nothing(name, arrived.text, (*found, _not_a_house(read.root, name)))
     notebook = Notebook(file=name, root=read.root)

@@ -71,14 +71,8 @@ def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> 
         return _colon(stopped, lines)
     if "cannot start any token" in problem:
         return stopped, *_odd_start(problem)
-    if "sequence entries are not allowed" in problem:
-        found = "a dash begins a list on the line of its name."
-        return (
-            stopped,
-            found,
-            "a list below its name.",
-            "Put each dash on a line of its own, indented under the name.",
-        )
+    if "block collection" in context or "found '-'" in problem or "sequence entries" in problem:
+        return stopped, *_dashes(problem, lines[stopped - 1])
     return _uneven(stopped, problem, lines)
 
 
@@ -168,6 +162,20 @@ def _colon(stopped: int, lines: list[str]) -> tuple[int, str, str, str]:
         f"no colon is found after the name: {_cut(lines[before - 1])}",
         "a name and a colon.",
         "Add the colon.",
+    )
+
+
+def _dashes(problem: str, line: str) -> tuple[str, str, str]:
+    if "sequence entries are not allowed" in problem:
+        return (
+            "a dash begins a list on the line of its name.",
+            "a list below its name.",
+            "Put each dash on a line of its own, indented under the name.",
+        )
+    return (
+        f"names with colons and entries with dashes are mixed here: {_cut(line)}",
+        "either names or dashes at one depth.",
+        "Write it like its neighbours.",
     )
 
 

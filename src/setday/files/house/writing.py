@@ -171,20 +171,28 @@ class _Splice:
             new = self.newline + self.lines(block_lines(value, indent=indent))
         else:
             new = flow_text(value)
-        start, end = self._stretch(parent, step, node)
-        self.cut(start, end, new if new.startswith(self.newline) else f" {new}")
+        one_line = not new.startswith(self.newline)
+        if one_line and node.start.index < self._end(node) and not self._below(parent, step, node):
+            self.cut(node.start.index, self._end(node), new)
+        else:
+            start, end = self._after_colon(parent, step, node)
+            self.cut(start, end, f" {new}" if one_line else new)
 
-    def _stretch(self, parent: Node, step: str | int, node: Node) -> tuple[int, int]:
-        """Return from after the colon or dash to the end of a value."""
-        end = self._end(node)
-        if isinstance(parent, Mapping):
-            entry = parent.entry(str(step))
-            assert entry is not None
-            start = self.text.index(":", entry.key.end.index) + 1
-            return start, max(start, end)
-        start = node.start.index
-        before = self.text[:start].rstrip(" ")
-        return (len(before), end) if before.endswith(("-", ",")) else (start, end)
+    def _below(self, parent: Node, step: str | int, node: Node) -> bool:
+        """Tell whether a value begins on a line below its key."""
+        return isinstance(parent, Mapping) and self._key(parent, step).start.line != node.start.line
+
+    def _key(self, parent: Mapping, step: str | int) -> Scalar:
+        entry = parent.entry(str(step))
+        assert entry is not None
+        return entry.key
+
+    def _after_colon(self, parent: Node, step: str | int, node: Node) -> tuple[int, int]:
+        """Return from after the colon or dash of a value to its end."""
+        if not isinstance(parent, Mapping):
+            return node.start.index, self._end(node)
+        start = self.text.index(":", self._key(parent, step).end.index) + 1
+        return start, max(start, self._end(node))
 
     def _end(self, node: Node) -> int:
         """Return where a value really ends; a block's own end mark stands past the comments after it."""
@@ -257,7 +265,7 @@ class _Splice:
         """Take the last entry out of a block: an empty bracket is left."""
         parent = node_at(root, path[:-1])
         assert parent is not None
-        start, end = self._stretch(parent, path[-1], node)
+        start, end = self._after_colon(parent, path[-1], node)
         self.cut(start, end, " {}" if isinstance(node, Mapping) else " []")
 
     def _remove_lines(self, start: int, end: int) -> None:

@@ -1,0 +1,40 @@
+"""What is typed out reads back the same."""
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from setday.files import draft_house, read_house
+from setday.house import HouseDescription
+from tests.files.unplaced import unplaced
+from tests.strategies import board_choices, descriptions, local_rules
+
+QUICK = settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+
+
+@QUICK
+@given(description=descriptions())
+def test_a_description_typed_out_reads_back_the_same(description: HouseDescription):
+    read = read_house(draft_house(description), name="house.yaml")
+    assert [str(finding) for finding in read.findings] == []
+    assert unplaced(read.description) == description
+
+
+@QUICK
+@given(data=st.data())
+def test_board_choices_and_local_rules_read_back_the_same(data: st.DataObject):
+    description = data.draw(descriptions())
+    boards = data.draw(board_choices(tuple(room.name for room in description.rooms)))
+    local = data.draw(local_rules())
+    read = read_house(draft_house(description, boards=boards, local=local), name="house.yaml")
+    assert (unplaced(read.boards), read.local) == (boards, local)
+
+
+@QUICK
+@given(description=descriptions())
+def test_every_entry_knows_its_line(description: HouseDescription):
+    text = draft_house(description)
+    read = read_house(text, name="house.yaml").description
+    assert read is not None
+    lines = text.splitlines()
+    for entry in (*read.kinds, *read.walls, *read.openings, *read.rooms, *read.floor_holes):
+        assert lines[entry.where.line - 1].strip() == f"{entry.name}:"
