@@ -14,7 +14,7 @@ from setday.drawing.paper import LETTER, Paper, finish, key_of
 from setday.drawing.table import Table
 from setday.measure import Length
 
-__all__ = ["cutting_diagram", "cutting_table", "house_boards_overview"]
+__all__ = ["cutting_diagram", "cutting_table"]
 
 _GAP = 22.0
 _LEAST_LABEL = 84.0

@@ -108,7 +108,7 @@ def _at_scale(
     sight = replace(far, left=need.left, top=need.top)
     width = max(need.left + need.right + (east - west) * scale.per_inch, 300.0)
     foot = need.top + (north - south) * scale.per_inch + need.bottom
-    body, marks = _body(house, sight, studs=studs, ceilings=ceilings, link=link)
+    body, marks = _body(house, sight, studs=studs, ceilings=ceilings, link=link, brief=brief)
     below, size = _below(house, scale, (width, foot), paper, marks)
     svg = finish(
         body=(draw_dimensions(house, sight, brief=brief), body, below),
@@ -122,15 +122,22 @@ def _at_scale(
     return svg, size
 
 
-def _body(house: House, sight: Sight, *, studs: bool, ceilings: bool, link: Link | None) -> tuple[Svg, Key]:
-    """Draw what stands inside the dimension chains; return it and what its small letters stand for."""
+def _body(
+    house: House, sight: Sight, *, studs: bool, ceilings: bool, link: Link | None, brief: bool
+) -> tuple[Svg, Key]:
+    """Draw what stands inside the dimension chains; return it and what its small letters stand for.
+
+    On a brief plan the rooms are lettered first, and marks of openings that find no place are left out.
+    """
     taken, key = Taken(), Key()
     walls = draw_walls(house, sight, studs=studs, link=link)
     openings = draw_openings(house, sight, taken=taken)
     boxes = draw_boxes(house, sight, taken=taken, key=key)
-    tags = draw_tags(house, sight, taken=taken)
+    tags = Svg("") if brief else draw_tags(house, sight, taken=taken)
     ridges = draw_ridges(house, sight, taken=taken) if ceilings else Svg("")
     rooms = draw_rooms(house, sight, taken=taken, key=key, link=link)
+    if brief:
+        tags = draw_tags(house, sight, taken=taken, all_of_them=False)
     arrows = draw_arrows(house, sight, taken=taken) if ceilings else Svg("")
     strips = draw_surface_strips(house, sight, link=link)
     return group(ridges, rooms, arrows, walls, openings, boxes, tags, strips), key

@@ -109,8 +109,11 @@ def draw_openings(house: House, sight: Sight, *, taken: Taken) -> Svg:
     return group(*symbols, pointer_events="none")
 
 
-def draw_tags(house: House, sight: Sight, *, taken: Taken) -> Svg:
-    """Draw the mark of every opening where nothing stands; narrow openings choose first."""
+def draw_tags(house: House, sight: Sight, *, taken: Taken, all_of_them: bool = True) -> Svg:
+    """Draw the mark of every opening where nothing stands; narrow openings choose first.
+
+    Where a mark finds no place it stands on other things, or is left out unless `all_of_them`.
+    """
     drawn = []
     for tag in sorted(tags_of(house), key=lambda tag: tag.opening.width):
         on_plan = WallOnPlan(wall=tag.wall, sight=sight)
@@ -118,7 +121,7 @@ def draw_tags(house: House, sight: Sight, *, taken: Taken) -> Svg:
             side = _outward(on_plan, tag.opening, house.rooms)
         else:
             side = -_swing_side(on_plan, tag.opening, house.rooms)
-        drawn.append(_mark(tag, on_plan, side, taken=taken))
+        drawn.append(_mark(tag, on_plan, side, taken=taken, needed=all_of_them))
     return group(*drawn, pointer_events="none")
 
 
@@ -202,7 +205,7 @@ def _outward(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room]) -> in
     return 1 if _room_beside(on_plan, opening, rooms, 1) is None else -1
 
 
-def _mark(tag: Tag, on_plan: WallOnPlan, side: int, *, taken: Taken) -> Svg:
+def _mark(tag: Tag, on_plan: WallOnPlan, side: int, *, taken: Taken, needed: bool) -> Svg:
     """Draw the mark of an opening beside it, at the nearest of many places where nothing stands."""
     start, end = _ends(tag.opening)
     middle, step = (start + end) / 2, (_TAG * 2 + 1) / on_plan.sight.per_inch
@@ -213,7 +216,9 @@ def _mark(tag: Tag, on_plan: WallOnPlan, side: int, *, taken: Taken) -> Svg:
             for direction in (side, -side):
                 x, y = on_plan.at(along, direction * off)
                 candidates.append(Box(x - _TAG, y - _TAG, x + _TAG, y + _TAG))
-    box = taken.first_free(candidates) or candidates[0]
+    box = taken.first_free(candidates) or (candidates[0] if needed else None)
+    if box is None:
+        return Svg("")
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
     if tag.opening.kind is OpeningKind.WINDOW:
         six = [(x + _TAG * dx, y + _TAG * dy) for dx, dy in _HEXAGON]

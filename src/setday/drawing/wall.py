@@ -1,6 +1,7 @@
 """A wall's framing, from either side."""
 
 from collections.abc import Sequence
+from math import ceil
 
 from setday.drawing.elevation import Elevation, Sides, fit, words_in_box
 from setday.drawing.hatch import hatch
@@ -24,7 +25,7 @@ LETTER_OF = {
     MemberKind.CRIPPLE: "C",
 }
 _LEVEL = {MemberKind.BOTTOM_PLATE, MemberKind.TOP_PLATE, MemberKind.HEADER, MemberKind.SILL}
-_MARK_GAP = 8.0
+_MARK_GAP = 7.0
 _TAPE_GAP = 10.5
 _MARKS_HIGH = 20.0
 
@@ -60,11 +61,13 @@ def wall_elevation(
         An SVG.
     """
     size = (wall.length.inches, _top(wall).inches)
-    tape = _tape_high(wall, paper)
-    under = _MARKS_HIGH + tape
-    scale, view, chains, area = fit(
-        size_in=size, sides=_sides(wall, side), paper=paper, below=70, under=under
-    )
+    for tape in (_tape_high(wall), 0.0):
+        under = _MARKS_HIGH * (1 if tape else 2) + tape
+        scale, view, chains, area = fit(
+            size_in=size, sides=_sides(wall, side), paper=paper, below=70, under=under
+        )
+        if len(_uprights(wall)) * _TAPE_GAP <= view.per_inch * wall.length.inches:
+            break
     taken = Taken()
     marks: list[str] = []
     body = (
@@ -163,28 +166,30 @@ def _uprights(wall: Wall) -> list[FramingMember]:
     return list(places.values())
 
 
-def _tape_high(wall: Wall, paper: Paper) -> float:
-    """Return the room the tape readings take under the plate; 0 when there is no room for them."""
-    uprights = _uprights(wall)
-    if not uprights or len(uprights) * _TAPE_GAP > paper.width - 110:
-        return 0.0
-    return max(text_width(write_inches(member.left), size=SMALL) for member in uprights) + 10
+def _tape_high(wall: Wall) -> float:
+    """Return the room the tape readings take under the plate."""
+    widest = (text_width(write_inches(member.left), size=SMALL) for member in _uprights(wall))
+    return max(widest, default=0.0) + 10
 
 
 def _layout_marks(wall: Wall, view: Elevation, *, tape: bool) -> Svg:
-    """Letter every upright under the bottom plate, and the tape reading to its near edge."""
+    """Letter every upright under the bottom plate, and the tape reading to its near edge.
+
+    Where there is no room for the readings the letters stand in as many rows as they need, by turns.
+    """
     uprights = sorted(_uprights(wall), key=lambda member: view.x(member.center.inches))
     wanted = [view.x(member.center.inches) for member in uprights]
-    low, high = view.x(0), view.x(wall.length.inches)
-    low, high = min(low, high), max(low, high)
-    gap = _TAPE_GAP if tape else _MARK_GAP
-    places = spread(wanted, gap=gap, low=low, high=high)
+    ends = sorted((view.x(0), view.x(wall.length.inches)))
+    rows = 1 if tape else max(1, ceil(len(uprights) * _MARK_GAP / (ends[1] - ends[0])))
+    gap = _TAPE_GAP if tape else _MARK_GAP / rows + 0.4
+    places = spread(wanted, gap=gap, low=ends[0], high=ends[1])
     top = view.y(0)
     parts = []
-    for member, at, place in zip(uprights, wanted, places, strict=True):
+    for i, (member, at, place) in enumerate(zip(uprights, wanted, places, strict=True)):
+        down = top + 15 + (i % rows) * SMALL * 1.15
         parts.append(line(x1=at, y1=top + 1, x2=place, y2=top + 9, width=HAIR))
         mark = LETTER_OF[member.kind] + ("*" if member.built else "")
-        parts.append(letters(mark, x=place, y=top + 15, size=SMALL, bold=True))
+        parts.append(letters(mark, x=place, y=down, size=SMALL, bold=True))
         if tape:
             text = write_inches(member.left)
             middle = top + 23 + text_width(text, size=SMALL) / 2
