@@ -2,7 +2,6 @@
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from setday.house import Point, WallLine, build_house
 from setday.measure import Length, parse_length

@@ -28,6 +28,8 @@ __all__ = ["FORM", "HouseFile", "read_house"]
 FORM = "1"
 """The form of house files this program reads."""
 
+_MOST_FINDINGS = 200
+_LONGEST_PHRASE = 200
 _FREE = {"name", "use", "trade", "said by"}
 _DECIMAL_FEET = re.compile(
     r"(?<![\d.])(\d{1,4})\.(\d{1,2})\s*(?:['’′](?!['’′])|ft\b|feet\b|foot\b)", re.IGNORECASE
@@ -85,7 +87,7 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
     notebook = Notebook(file=name, root=read.root)
     result = _Reading(notebook, whole=read.whole).read(read.root)
     seen = [each for each in notebook.findings if read.whole or not _perhaps_passed_over(each)]
-    findings = in_order([*found, *seen])
+    findings = _first_of(in_order([*found, *seen]), name)
     sound = read.whole and not any(each.severity is Severity.PROBLEM for each in findings)
     return HouseFile(
         name=name,
@@ -96,6 +98,22 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
         local=result[2],
         findings=findings,
     )
+
+
+def _first_of(findings: tuple[Finding, ...], name: str) -> tuple[Finding, ...]:
+    """Return the findings a person can take in; a file with more of them is most likely another file."""
+    if len(findings) <= _MOST_FINDINGS:
+        return findings
+    more = Finding(
+        rule="file.many",
+        about="the file",
+        found=f"{len(findings) - _MOST_FINDINGS:,} more findings are not listed.",
+        expected="a house file with a few slips.",
+        do="Put the first ones right and check again.",
+        where=Where(file=name, line=findings[_MOST_FINDINGS].where.line, column=1),
+    )
+    worst = sorted(findings, key=lambda each: each.severity is not Severity.PROBLEM)[:_MOST_FINDINGS]
+    return (*in_order(worst), more)
 
 
 def _perhaps_passed_over(finding: Finding) -> bool:
@@ -111,7 +129,7 @@ def _nothing(name: str, text: str, findings: tuple[Finding, ...]) -> HouseFile:
         readable=None,
         boards=BoardChoices(),
         local=LocalRules(),
-        findings=in_order(findings),
+        findings=_first_of(in_order(findings), name),
     )
 
 
@@ -245,7 +263,7 @@ class _Reading:
                 severity=Severity.ASK,
                 at_key=True,
             )
-        for match in _DECIMAL_FEET.finditer(node.text):
+        for match in _DECIMAL_FEET.finditer(node.text[:_LONGEST_PHRASE]):
             self._ask_feet(match, path)
 
     def _ask_feet(self, match: re.Match[str], path: Path) -> None:

@@ -30,7 +30,7 @@ MOST_ENTRIES = 12_000
 DEEPEST = 12
 """Entries inside entries; the format itself needs seven."""
 MOST_FAULTS = 8
-"""Faults of spelling told at once."""
+"""Faults of spelling told at once; fewer in a file so long that reading it again takes its time."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,9 +71,12 @@ def read_tree(text: str, *, name: str) -> TreeRead:
     """
     findings: dict[Finding, None] = {}
     builder = _Builder(file=name)
-    whole = True
+    whole, read = True, 0
     for _ in range(MOST_FAULTS):
-        builder = _Builder(file=name, count=builder.count)
+        read += builder.count
+        if read > MOST_ENTRIES:
+            break
+        builder = _Builder(file=name)
         try:
             root = builder.build(text)
         except _GivenUp:
@@ -95,9 +98,9 @@ def read_tree(text: str, *, name: str) -> TreeRead:
 class _Builder:
     """Builds the tree from the events of one reading, without recursion."""
 
-    def __init__(self, *, file: str, count: int = 0) -> None:
+    def __init__(self, *, file: str) -> None:
         self.file = file
-        self.count = count
+        self.count = 0
         self.findings: list[Finding] = []
         self.open: list[_Open] = []
         self.root: Node | None = None
