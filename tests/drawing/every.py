@@ -18,7 +18,7 @@ from setday.drawing import (
 )
 from tests.drawing.houses import one_layout, one_surface, price_list, tiny_house
 
-HOSTILE = "</title><script>alert(1)</script> & \"Bob's\" \x07 <b>"
+HOSTILE = '</title><script>alert(1)</script> & "Bob\'s" \x07 <b>'
 
 
 def link(kind: str, name: str) -> str:

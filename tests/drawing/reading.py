@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import dataclass
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 from setday.drawing.lettering import Box, text_box
 
@@ -19,8 +19,8 @@ class Lettered:
     box: Box
 
 
-def root_of(svg: str) -> ElementTree.Element:
-    return ElementTree.fromstring(svg)
+def root_of(svg: str) -> ET.Element:
+    return ET.fromstring(svg)
 
 
 def size_of(svg: str) -> tuple[float, float]:
@@ -39,7 +39,7 @@ def lettering_of(svg: str) -> list[Lettered]:
     return found
 
 
-def _walk(element: ElementTree.Element, right: float, found: list[Lettered]) -> None:
+def _walk(element: ET.Element, right: float, found: list[Lettered]) -> None:
     moved = _MOVE.search(element.get("transform", ""))
     right += float(moved[1]) if moved else 0.0
     if element.tag == f"{SVG}text":
@@ -48,7 +48,7 @@ def _walk(element: ElementTree.Element, right: float, found: list[Lettered]) -> 
         _walk(child, right, found)
 
 
-def _read(element: ElementTree.Element, right: float) -> Lettered:
+def _read(element: ET.Element, right: float) -> Lettered:
     text, size = element.text or "", float(element.attrib["font-size"])
     x, y = float(element.attrib["x"]) + right, float(element.attrib["y"]) - size * 0.36
     upright = bool(_TURN.search(element.get("transform", "")))

@@ -17,7 +17,6 @@ __all__ = [
     "Box",
     "Taken",
     "letters",
-    "shorten",
     "spread",
     "text_box",
     "text_width",
@@ -152,14 +151,6 @@ def letters(
         transform=turn,
         **blank,
     )
-
-
-def shorten(text: str, *, width: float, size: float = NORMAL) -> str:
-    """Return `text`, cut with an ellipsis where it is wider than `width`."""
-    if text_width(text, size=size) <= width:
-        return text
-    room = max(1, int(width / (_EM * size)) - 1)
-    return text[:room].rstrip() + "\N{HORIZONTAL ELLIPSIS}"
 
 
 def spread(places: Sequence[float], *, gap: float, low: float, high: float) -> list[float]:

@@ -1,0 +1,150 @@
+from dataclasses import replace
+
+import pytest
+
+from setday.sheets import (
+    Book,
+    CutBy,
+    Sheet,
+    board_list_sheet,
+    boards_book,
+    book_pdf,
+    buying_sheet,
+    cut_list_sheet,
+    cutting_sheet,
+    overview_sheets,
+    page_source,
+    plan_sheets,
+    surface_sheet,
+    wall_sheet,
+    workings_sheet,
+)
+from tests.drawing.houses import one_layout, tiny_house
+from tests.sheets.books import DATED, WORKING, buying, no_outcome, problem, whole_book
+from tests.sheets.printed import page_count, words_of
+
+
+def printed(*sheets: Sheet) -> bytes:
+    return book_pdf(Book(house="Practice cottage", dated=DATED, sheets=sheets))
+
+
+def test_a_board_run_is_printed_whole():
+    titles = [sheet.title for sheet in whole_book().sheets]
+    assert titles == [
+        "Boards: summary",
+        "Area count and layout, side by side",
+        "Boards at a glance",
+        "Cut list, by room",
+        "How each board is cut",
+        "Boards: bedroom, north wall",
+        "Workings",
+    ]
+    assert page_count(book_pdf(whole_book())) == 7
+
+
+def test_the_summary_gives_cost_bound_and_gap():
+    words = words_of(book_pdf(whole_book()), page=1)
+    for figure in ("$42.00", "$40.00", "5.00%", "8.0 ft", "Rules that gave way", "Hanging takes 3.2 hours."):
+        assert figure in words
+
+
+def test_without_a_layout_the_book_says_why():
+    book = boards_book("x", problem=problem(), outcome=no_outcome(), dated=DATED)
+    assert len(book.sheets) == 1
+    assert "No board on the price list is long enough." in page_source(book)
+
+
+@pytest.mark.parametrize(
+    ("by", "part"),
+    [(CutBy.HOUSE, "All boards"), (CutBy.ROOM, "bedroom"), (CutBy.DAY, "Day 1"), (CutBy.CREW, "Ada and Bo")],
+)
+def test_the_cut_list_is_divided_as_asked(by, part):
+    sheet = cut_list_sheet(problem(), one_layout(), by=by, crews={"bedroom/north": "Ada and Bo"})
+    table = sheet.blocks[1].table
+    assert table.caption == part
+    assert [row[0] for row in table.rows] == ["1", "2a", "3", "2b"]
+
+
+def test_surfaces_of_no_crew_are_not_lost():
+    sheet = cut_list_sheet(problem(), one_layout(), by=CutBy.CREW)
+    assert sheet.blocks[1].table.caption == "no crew yet"
+
+
+def test_boards_hung_whole_are_named_and_the_others_drawn():
+    """Board 3 is hung whole; boards 1 and 2 are cut."""
+    note, grid = cutting_sheet(problem(), one_layout()).blocks
+    assert note.text == "Hung whole: 3."
+    assert [picture.title.partition(":")[0] for picture in grid.pictures] == ["Board 1", "Board 2"]
+
+
+def test_the_sheet_of_a_surface_lists_what_else_it_takes():
+    words = words_of(book_pdf(whole_book()), page=6)
+    assert "screws, 1-1/4 in" in words
+    assert "96.0 screws" in words
+
+
+def test_the_cut_list_in_words_has_every_board():
+    from setday.boards import LaidOut
+    from setday.boards.cutlist import cut_list
+
+    listed = cut_list(LaidOut(problem=problem(), layout=one_layout()))
+    rows = board_list_sheet(listed).blocks[0].table.rows
+    assert [row[0].partition(",")[0] for row in rows] == ["board 1", "board 2", "board 3"]
+
+
+def test_an_overview_never_runs_over_its_sheet():
+    many = problem().surfaces * 40
+    sheets = overview_sheets(replace(problem(), surfaces=many), one_layout())
+    assert page_count(printed(*sheets)) == len(sheets)
+    assert len(sheets) > 1
+
+
+def test_the_plan_is_printed_with_its_tables():
+    sheets = plan_sheets(tiny_house())
+    pdf = printed(*sheets)
+    assert page_count(pdf) == 2
+    words = words_of(pdf)
+    for text in ("Floor plan", "bedroom", "101.0 ft2", "Rooms and openings", "wide window", "26'-0\""):
+        assert text in words
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_wall_is_printed_with_every_member(side):
+    wall = tiny_house().wall("bath south")
+    sheet = wall_sheet(wall, side=side)
+    assert len(sheet.blocks[1].table.rows) == len(wall.members)
+    assert f"{side} side" in words_of(printed(sheet))
+
+
+def test_a_surface_is_printed_with_what_stands_on_it():
+    words = words_of(printed(surface_sheet(tiny_house().surfaces[0])))
+    assert "bedroom, south wall" in words
+    assert "no board" in words
+
+
+def test_a_working_is_printed_with_units_and_sources():
+    words = words_of(printed(workings_sheet([WORKING])))
+    for text in (
+        "12'-6\" x 8'-0\"",
+        "110.0 ft2",
+        "Result",
+        "4 sheets",
+        "[1] A handbook of areas",
+        "from memory",
+    ):
+        assert text in words
+    assert "Taken for granted: Openings are not taken off." in words
+
+
+def test_the_buying_list_is_printed_with_what_has_no_price():
+    words = words_of(printed(buying_sheet(buying())))
+    for text in (
+        "joint compound",
+        "2 x pail",
+        "$39.98",
+        "no price",
+        "Without a price",
+        "paper tape",
+        "first truck",
+    ):
+        assert text in words
