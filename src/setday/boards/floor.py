@@ -36,14 +36,17 @@ def wide_gap_findings(gaps: Mapping[str, int], rules: RuleBook) -> tuple[Finding
     """Return one note for each gap wider than the usual one; `gaps` by the label of the surface."""
     usual = rules.length("boards.floor_gap_usual")
     most = rules.length("boards.floor_gap_most")
+    by_gap: dict[str, list[str]] = {}
+    for label, gap in gaps.items():
+        if gap > usual.sixtyfourths:
+            by_gap.setdefault(write_inches(Length(gap)), []).append(label)
     findings = []
-    for gap in sorted({gap for gap in gaps.values() if gap > usual.sixtyfourths}):
-        labels = [label for label, other in gaps.items() if other == gap]
+    for written, labels in sorted(by_gap.items()):
         findings.append(
             Finding(
                 rule="boards.wide-floor-gap",
                 about=labels[0] if len(labels) == 1 else f"{len(labels)} walls, from {labels[0]} on",
-                found=f"full rows of board leave a gap of {write_inches(Length(gap))} at the floor.",
+                found=f"full rows of board leave a gap of {written} at the floor.",
                 expected=f"{write_inches(usual)} as usual, {write_inches(most)} at most.",
                 do="See that the base trim covers it, or set boards.floor_gap_most lower.",
                 severity=Severity.NOTE,

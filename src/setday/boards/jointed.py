@@ -102,14 +102,16 @@ def _stagger_findings(laid: LaidOut, butts: tuple[Joint, ...]) -> Iterable[Findi
 
 
 def _layer_findings(laid: LaidOut, butts: tuple[Joint, ...]) -> Iterable[Finding]:
+    on_surface: dict[str, list[Joint]] = {}
     for joint in butts:
-        surface = laid.surfaces[joint.surface]
+        on_surface.setdefault(joint.surface, []).append(joint)
+    for surface in laid.problem.surfaces:
         least = laid.problem.rules.stagger_on(surface)
-        for other in butts:
-            below = surface.over and other.surface == surface.over and other.rows is joint.rows
-            overlaps = max(joint.low, other.low) < min(joint.high, other.high)
-            if below and overlaps and abs(joint.at - other.at) < least:
-                yield _stagger_fault(surface, joint, other, least, "the joint in the layer below")
+        for joint in on_surface.get(surface.id, ()):
+            for other in on_surface.get(surface.over, ()):
+                overlaps = max(joint.low, other.low) < min(joint.high, other.high)
+                if joint.rows is other.rows and overlaps and abs(joint.at - other.at) < least:
+                    yield _stagger_fault(surface, joint, other, least, "the joint in the layer below")
 
 
 def _stagger_fault(surface: Surface, joint: Joint, other: Joint, least: int, words: str) -> Finding:
