@@ -60,6 +60,7 @@ def cutting_plan(problem: LengthProblem, limits: Limits) -> LengthOutcome:
     why = _uncuttable(problem)
     if why or not problem.asked:
         return _without_work(why)
+    problem = replace(problem, stocks=tuple(s for s in problem.stocks if s.available != 0))
     sticks = sticks_of(problem)
     solved = solve_sticks(sticks, replace(limits, seconds=limits.seconds * _FOR_THE_TOTAL))
     if any(pattern.stock == sticks.ghost for pattern in solved.patterns):
@@ -87,6 +88,7 @@ def first_fit_plan(problem: LengthProblem) -> CuttingPlan | None:
     """Return the plan of first-fit decreasing, for comparison; None when it finds none."""
     if _uncuttable(problem):
         return None
+    problem = replace(problem, stocks=tuple(s for s in problem.stocks if s.available != 0))
     sticks = sticks_of(problem)
     patterns = first_fit_decreasing(sticks)
     if any(pattern.stock == sticks.ghost for pattern in patterns):

@@ -72,7 +72,7 @@ def filled(sizes: Sequence[int], counts: Sequence[int]) -> int:
 
 
 def _rate(sticks: Sticks, stock: int) -> float:
-    return sticks.weights[stock] / sticks.capacities[stock]
+    return sticks.weights[stock] / max(sticks.capacities[stock], 1)
 
 
 def _fewer(number: int | None) -> int | None:

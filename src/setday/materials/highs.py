@@ -29,6 +29,8 @@ class _Quiet(highspy.Highs):
 
     def enableCallbacks(self) -> None:  # noqa: N802
         self.silent()
+        # Its pool of threads is made once in a process and refuses another number later on.
+        self.setOptionValue("threads", 1)
         super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
@@ -82,7 +84,7 @@ class Master:
 
 
 def whole_sticks(
-    sticks: Sticks, patterns: Sequence[Pattern], *, below: int, seconds: float, seed: int, workers: int
+    sticks: Sticks, patterns: Sequence[Pattern], *, below: int, seconds: float, seed: int
 ) -> tuple[list[Pattern] | None, bool]:
     """Choose whole sticks among given patterns, for less than a given total.
 
@@ -94,7 +96,7 @@ def whole_sticks(
         Only a choice that counts for less than this is wanted.
     seconds : float
         Time limit [s].
-    seed, workers : int
+    seed : int
 
     Returns
     -------
@@ -102,10 +104,11 @@ def whole_sticks(
         The choice, if any; and whether the answer is final: the choice is the best among these patterns,
         or there is none.
     """
+    if not patterns:
+        return None, True
     highs = _Quiet()
     highs.setOptionValue("time_limit", max(seconds, 0.05))
     highs.setOptionValue("random_seed", seed)
-    highs.setOptionValue("threads", workers)
     highs.setOptionValue("mip_rel_gap", 0.0)
     highs.setOptionValue("mip_abs_gap", 1.0 - _SURE)
     limited = _limited_rows(sticks)

@@ -9,6 +9,7 @@ from setday.materials.sticks import Dual, Pattern, Sticks
 __all__ = ["recut", "trimmed"]
 
 _AT_A_TIME = (5, 8, 12)
+_FEWEST = 2
 
 Solver = Callable[[Sticks, int], Sequence[Pattern]]
 
@@ -51,8 +52,9 @@ def recut(
     draw = random.Random(seed)  # noqa: S311
     current, idle, turn = trimmed(plan, sticks.counts), 0, 0
     total = sticks.weigh(current)
-    while idle < rounds and not done(total):
-        some = _drawn(current, _excess(sticks, current, dual), _AT_A_TIME[turn % len(_AT_A_TIME)], draw)
+    while idle < rounds and len(current) > _FEWEST and not done(total):
+        number = min(_AT_A_TIME[turn % len(_AT_A_TIME)], len(current) - 1)
+        some = _drawn(current, _excess(sticks, current, dual), number, draw)
         turn += 1
         chosen = [pattern for i, pattern in enumerate(current) if i in some]
         rest = [pattern for i, pattern in enumerate(current) if i not in some]
@@ -91,7 +93,7 @@ def _excess(sticks: Sticks, plan: Sequence[Pattern], dual: Dual) -> list[float]:
 
 def _drawn(plan: Sequence[Pattern], excess: Sequence[float], number: int, draw: random.Random) -> set[int]:
     some: set[int] = set()
-    while len(some) < min(number, len(plan)):
+    while len(some) < number:
         some.update(draw.choices(range(len(plan)), weights=excess))
     return some
 

@@ -9,7 +9,7 @@ from setday.boards import Limits
 from setday.materials.first_fit import filled
 from setday.materials.knapsack import Knapsack
 from setday.materials.solving import solve_sticks
-from setday.materials.sticks import Pattern, Solved, Sticks
+from setday.materials.sticks import Pattern, Solved, Sticks, with_ghost
 
 __all__ = ["longer_remnant"]
 
@@ -75,10 +75,11 @@ def _with_piece(sticks: Sticks, size: int) -> tuple[Sticks, int]:
     if size in sticks.sizes:
         place = sticks.sizes.index(size)
         counts = (*sticks.counts[:place], sticks.counts[place] + 1, *sticks.counts[place + 1 :])
-        return replace(sticks, counts=counts), place
+        return with_ghost(replace(sticks, counts=counts)), place
     place = sum(other > size for other in sticks.sizes)
     sizes = (*sticks.sizes[:place], size, *sticks.sizes[place:])
-    return replace(sticks, sizes=sizes, counts=(*sticks.counts[:place], 1, *sticks.counts[place:])), place
+    counts = (*sticks.counts[:place], 1, *sticks.counts[place:])
+    return with_ghost(replace(sticks, sizes=sizes, counts=counts)), place
 
 
 def _narrowed(pattern: Pattern, sticks: Sticks, wider: Sticks, place: int) -> Pattern:

@@ -14,6 +14,7 @@ __all__ = ["dive", "patterns_within"]
 _SURE = 1e-6
 _LARGEST_TABLE = 3_000_000
 _STEPS_PER_PATTERN = 20
+_GLANCE = 2_000
 
 
 def dive(generation: Generation, *, gently: bool, expired: Callable[[], bool]) -> list[Pattern] | None:
@@ -74,7 +75,9 @@ def _take(pattern: Pattern, left: list[int], stock: list[int | None]) -> Pattern
     return Pattern(pattern.stock, counts)
 
 
-def patterns_within(sticks: Sticks, dual: Dual, *, total: int, most: int) -> list[Pattern] | None:
+def patterns_within(
+    sticks: Sticks, dual: Dual, *, total: int, most: int, expired: Callable[[], bool]
+) -> list[Pattern] | None:
     """Return every full pattern a plan of at most `total` can use.
 
     A plan's total is the bound plus, for every stick, what its cost lies above the worth of its pieces
@@ -90,19 +93,21 @@ def patterns_within(sticks: Sticks, dual: Dual, *, total: int, most: int) -> lis
         What a wanted plan counts for at most.
     most : int
         Give up beyond so many patterns.
+    expired : callable
+        True when time is up.
 
     Returns
     -------
     list of Pattern or None
         Only patterns to which no piece can be added: the rest are parts of them.  None when there are
-        more than `most`.
+        more than `most`, or time ran out.
     """
     if len(sticks.sizes) * sticks.longest > _LARGEST_TABLE:
         return None
     knapsack = Knapsack(sticks.sizes, sticks.counts, sticks.longest)
     tails = knapsack.tails(dual.worth)
     slack = int((total - dual.bound) * dual.scale)
-    walk = _Walk(sticks, dual, tails, most)
+    walk = _Walk(sticks, dual, tails, most, expired)
     for stock in sticks.stocks:
         held = int(tails[0][sticks.capacities[stock]])
         floor = sticks.weights[stock] * dual.scale - slack
@@ -116,12 +121,14 @@ def patterns_within(sticks: Sticks, dual: Dual, *, total: int, most: int) -> lis
 class _Walk:
     """A walk through all patterns whose worth is at least a floor, with exact look-ahead."""
 
-    def __init__(self, sticks: Sticks, dual: Dual, tails: Numbers, most: int) -> None:
+    def __init__(
+        self, sticks: Sticks, dual: Dual, tails: Numbers, most: int, expired: Callable[[], bool]
+    ) -> None:
         self._sizes, self._limits, self._worth = sticks.sizes, sticks.counts, dual.worth
         self._capacities = sticks.capacities
         self._tails: list[list[int]] = np.asarray(tails).tolist()
         self._most = most
-        self._steps = 0
+        self._steps, self._expired = 0, expired
         self.found: list[Pattern] = []
 
     def stock(self, stock: int, floor: int) -> bool:
@@ -129,7 +136,8 @@ class _Walk:
         stack: list[tuple[int, int, int, tuple[int, ...]]] = [(0, self._capacities[stock], 0, ())]
         while stack:
             self._steps += 1
-            if self._steps > self._most * _STEPS_PER_PATTERN:
+            late = self._steps % _GLANCE == 0 and self._expired()
+            if late or self._steps > self._most * _STEPS_PER_PATTERN:
                 return False
             kind, room, worth, counts = stack.pop()
             if kind == len(self._sizes):

@@ -27,6 +27,10 @@ BY_TRIAL = "linear programme over all cutting patterns, then every pattern of a 
 
 _FINEST_TABLE = 60_000_000
 _MOST_PATTERNS = 20_000
+_LIFTS = 5
+_FEW_PATTERNS = 400
+_LARGE_SHARE = 0.5
+_SMALL_SHARE = 0.1
 _WIDEST_SUM = 5_000_000
 _ROUNDS = 150
 _ENDLESS = 1_000_000
@@ -76,8 +80,8 @@ class _Solve:
     def run(self, *, recutting: bool) -> Solved:
         self.generation.converge(self._expired)
         self._raise(payable(self.sticks, self.generation.dual.bound), BY_LINEAR)
-        quick = (self._dive, self._all_that_matter, self._those_found)
-        thorough = (self._dive, self._recut, self._all_that_matter, self._recut_on)
+        quick = (self._dive, self._few_that_matter, self._those_found)
+        thorough = (self._dive, self._few_that_matter, self._recut, self._all_that_matter, self._recut_on)
         for step in thorough if recutting else quick:
             if not self._settled() and not self._expired():
                 step()
@@ -115,40 +119,47 @@ class _Solve:
         limits = replace(self.limits, seconds=min(_PART_SECONDS, self._left()))
         return solve_sticks(part, limits, wanted=wanted, recutting=False).patterns
 
+    def _few_that_matter(self) -> None:
+        """Settle it at once where hardly any pattern can be in a better plan."""
+        self._chosen_from(self.total - 1, most=_FEW_PATTERNS, share=_SMALL_SHARE)
+
     def _all_that_matter(self) -> None:
-        """Settle it exactly where every pattern of a better plan can be listed."""
-        while not self._settled() and not self._expired():
-            for total in (self.total - 1, self.bound):
-                patterns = patterns_within(
-                    self.sticks, self.generation.dual, total=total, most=_MOST_PATTERNS
-                )
-                if patterns is not None:
-                    break
-            if patterns is None or not self._chosen_from(patterns, total):
+        """Settle it where every pattern of a better plan can be listed; lift the bound a little elsewhere."""
+        if self._chosen_from(self.total - 1, most=_MOST_PATTERNS, share=_LARGE_SHARE):
+            return
+        for _ in range(_LIFTS):
+            if self._settled() or self._expired():
+                return
+            if not self._chosen_from(self.bound, most=_MOST_PATTERNS, share=_SMALL_SHARE):
                 return
 
-    def _chosen_from(self, patterns: list[Pattern], total: int) -> bool:
+    def _chosen_from(self, total: int, *, most: int, share: float) -> bool:
         """Take the best choice among all patterns of a plan up to `total`; False when undecided."""
-        plan, final = self._choose(patterns, below=total + 1)
+        patterns = patterns_within(
+            self.sticks, self.generation.dual, total=total, most=most, expired=self._expired
+        )
+        if patterns is None:
+            return False
+        plan, final = self._choose(patterns, below=total + 1, share=share)
         self._offer(plan)
-        if final and plan is None:
-            self._raise(payable(self.sticks, Fraction(total + 1)), BY_TRIAL)
-        elif final:
-            self._raise(self.total, BY_TRIAL)
+        if final:
+            bound = payable(self.sticks, Fraction(total + 1)) if plan is None else self.total
+            self._raise(bound, BY_TRIAL)
         return final
 
     def _those_found(self) -> None:
-        plan, _ = self._choose(self.generation.master.patterns, below=self.total)
+        plan, _ = self._choose(self.generation.master.patterns, below=self.total, share=_LARGE_SHARE)
         self._offer(plan)
 
-    def _choose(self, patterns: list[Pattern], *, below: int) -> tuple[list[Pattern] | None, bool]:
+    def _choose(
+        self, patterns: list[Pattern], *, below: int, share: float
+    ) -> tuple[list[Pattern] | None, bool]:
         return whole_sticks(
             self.sticks,
             patterns,
             below=below,
-            seconds=self._left() / 2,
+            seconds=self._left() * share,
             seed=self.limits.seed,
-            workers=self.limits.workers,
         )
 
     def _offer(self, plan: list[Pattern] | None) -> None:

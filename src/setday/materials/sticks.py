@@ -5,12 +5,12 @@ largest number that divides every piece, since no finer place for a cut can matt
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from setday.materials.lengths import LengthProblem
 
-__all__ = ["Dual", "Pattern", "Solved", "Sticks", "material_bound", "sticks_of"]
+__all__ = ["Dual", "Pattern", "Solved", "Sticks", "material_bound", "sticks_of", "with_ghost"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,42 +97,49 @@ class Solved:
     how: str
 
 
-def sticks_of(problem: LengthProblem, *, also: int = 0) -> Sticks:
+def sticks_of(problem: LengthProblem) -> Sticks:
     """Return a length problem as bare numbers.
 
     Parameters
     ----------
     problem : LengthProblem
         Every length asked for fits on some stock.
-    also : int
-        A length to be left over on one stick, as if it were asked for [1/64 in]; 0 for none.
     """
-    asked = dict(problem.asked)
-    if also:
-        asked[also] = asked.get(also, 0) + 1
-    lengths = sorted(asked, reverse=True)
-    sizes = [length + problem.kerf for length in lengths]
-    grid = math.gcd(*sizes) or 1
-    capacities = [(stock.length + problem.kerf) // grid for stock in problem.stocks]
-    weights = [problem.weight(stock) for stock in problem.stocks]
-    available = [stock.available for stock in problem.stocks]
-    endless = [capacity for capacity, number in zip(capacities, available, strict=True) if number is None]
-    ghost = None
-    if sizes[0] // grid > max(endless, default=0):
-        ghost = len(capacities)
-        dearest = sum(w * n for w, n in zip(weights, available, strict=True) if n is not None)
-        dearest += sum(asked.values()) * max(weights)
-        capacities.append(max(capacities))
-        weights.append(dearest + 1)
-        available.append(None)
-    return Sticks(
-        sizes=tuple(size // grid for size in sizes),
-        counts=tuple(asked[length] for length in lengths),
-        capacities=tuple(capacities),
-        weights=tuple(weights),
-        available=tuple(available),
-        grid=grid,
-        ghost=ghost,
+    asked = problem.asked
+    sizes = [length + problem.kerf for length in asked]
+    grid = math.gcd(*sizes)
+    return with_ghost(
+        Sticks(
+            sizes=tuple(size // grid for size in sizes),
+            counts=tuple(asked.values()),
+            capacities=tuple((stock.length + problem.kerf) // grid for stock in problem.stocks),
+            weights=tuple(problem.weight(stock) for stock in problem.stocks),
+            available=tuple(stock.available for stock in problem.stocks),
+            grid=grid,
+        )
+    )
+
+
+def with_ghost(sticks: Sticks) -> Sticks:
+    """Return sticks with a ghost where a piece fits on no stick of endless number.
+
+    Parameters
+    ----------
+    sticks : Sticks
+        Without a ghost, or with one already.
+    """
+    numbered = list(zip(sticks.capacities, sticks.weights, sticks.available, strict=True))
+    endless = max((capacity for capacity, _, number in numbered if number is None), default=0)
+    if sticks.sizes[0] <= endless:
+        return sticks
+    dearest = sum(weight * number for _, weight, number in numbered if number is not None)
+    dearest += sum(sticks.counts) * max(sticks.weights)
+    return replace(
+        sticks,
+        capacities=(*sticks.capacities, max(sticks.longest, sticks.sizes[0])),
+        weights=(*sticks.weights, dearest + 1),
+        available=(*sticks.available, None),
+        ghost=len(sticks.capacities),
     )
 
 
