@@ -1,7 +1,7 @@
 """Drawings of a house for a page: once for a wide screen and paper, once for a phone."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.urls import reverse
 
@@ -9,6 +9,9 @@ from setday.drawing import LANDSCAPE, LETTER, PHONE, Link, Paper
 from setday.web.houses.sheet import HouseSheet
 
 __all__ = ["Drawings", "both", "house_links"]
+
+_NARROW = replace(PHONE, width=324)
+"""What a sheet leaves free on the narrowest phone, 360 px wide."""
 
 _SCREENS = {
     "wall": ("houses:wall", "name"),
@@ -26,7 +29,8 @@ class Drawings:
 
 def both(draw: Callable[[Paper, str], str], *, key: str, landscape: bool = False) -> Drawings:
     """Draw for wide paper and for a phone; the ids of the two stay apart."""
-    return Drawings(wide=draw(LANDSCAPE if landscape else LETTER, key), phone=draw(PHONE, f"{key}-phone"))
+    wide = LANDSCAPE if landscape else LETTER
+    return Drawings(wide=draw(wide, key), phone=draw(_NARROW, f"{key}-phone"))
 
 
 def house_links(sheet: HouseSheet) -> Link:

@@ -76,7 +76,7 @@ class HouseSheet:
             **more,
         }
 
-    def _tabs(self) -> list[tuple[str, str, str, str]]:
+    def _tabs(self) -> list[dict[str, str]]:
         screens = (
             ("H1", _("Plan"), "houses:house"),
             ("H2", _("Rooms"), "houses:rooms"),
@@ -87,7 +87,10 @@ class HouseSheet:
             ("W1", _("Workings"), "workings:list"),
             ("P1", _("Paper"), "paper:list"),
         )
-        return [(number, words, screen, self.address(screen)) for number, words, screen in screens]
+        return [
+            {"number": number, "words": words, "screen": screen, "address": self.address(screen)}
+            for number, words, screen in screens
+        ]
 
 
 def house_sheet(request: HttpRequest, key: str) -> HouseSheet:

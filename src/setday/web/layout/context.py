@@ -8,13 +8,30 @@ from setday.web.access import Role, role_of
 
 __all__ = ["layout"]
 
+_TABS = {
+    "houses:house": "H1",
+    "houses:wall": "H1",
+    "houses:rooms": "H2",
+    "houses:surface": "H2",
+    "houses:file": "H3",
+    "houses:edit": "H3",
+    "houses:versions": "H4",
+    "houses:compare": "H4",
+    "boards": "B1",
+    "buying": "M1",
+    "workings": "W1",
+    "paper": "P1",
+}
+"""Screen, or group of screens, to the number of the tab it stands under."""
+
 
 def layout(request: HttpRequest) -> dict[str, Any]:
-    """Return whether somebody is signed in, and which screen group is open."""
+    """Return whether somebody is signed in, which screen is open and under which tab."""
     match = getattr(request, "resolver_match", None)
+    screen = match.view_name if match else ""
     return {
         "signed_in": role_of(request) is not Role.OUTSIDER,
-        "group": match.namespace if match else "",
-        "screen": match.view_name if match else "",
+        "screen": screen,
+        "open_tab": _TABS.get(screen) or _TABS.get(screen.partition(":")[0], ""),
         "here": request.get_full_path() if request.method == "GET" else "/",
     }
