@@ -1,0 +1,14 @@
+"""The hookup file: YAML text to the core and back."""
+
+from setday.files.hookup.observed import read_observation, read_position, write_observation
+from setday.files.hookup.reading import HookupFile, read_hookup
+from setday.files.hookup.writing import write_hookup
+
+__all__ = [
+    "HookupFile",
+    "read_hookup",
+    "read_observation",
+    "read_position",
+    "write_hookup",
+    "write_observation",
+]

@@ -1,0 +1,103 @@
+"""Switching: hookups planned, tried in every position, judged, and searched for faults."""
+
+from setday.switching.changes import Change, ChangeKind, every_change
+from setday.switching.circuit import Circuit, every_position, lay_out
+from setday.switching.code import code_findings
+from setday.switching.duties import Duties, Duty, duties_of
+from setday.switching.fill import box_fill, box_volume_in3, fill_working, most_conductors
+from setday.switching.hookup import (
+    FEED,
+    PANEL,
+    Box,
+    Cable,
+    Device,
+    Feed,
+    Hookup,
+    Join,
+    LoadName,
+    Path,
+    Point,
+    Want,
+    position_text,
+)
+from setday.switching.judging import Judgment, Mend, judge
+from setday.switching.kinds import BARE, GREEN, DeviceKind, cable_kind, cable_kinds, position_words, shape_of
+from setday.switching.observation import (
+    Flip,
+    Measure,
+    Measured,
+    Meter,
+    Observation,
+    Reading,
+    Seen,
+    Test,
+    test_words,
+)
+from setday.switching.planning import Plan, conductor_feet, plan
+from setday.switching.rulebook import largest_breaker_a, ohm_per_ft, switching_rules, volume_each_in3
+from setday.switching.sense import check
+from setday.switching.trial import Breaker, LoadSeen, Look, PositionTried, Trial, look_of, try_hookup
+
+__all__ = [
+    "BARE",
+    "FEED",
+    "GREEN",
+    "PANEL",
+    "Box",
+    "Breaker",
+    "Cable",
+    "Change",
+    "ChangeKind",
+    "Circuit",
+    "Device",
+    "DeviceKind",
+    "Duties",
+    "Duty",
+    "Feed",
+    "Flip",
+    "Hookup",
+    "Join",
+    "Judgment",
+    "LoadName",
+    "LoadSeen",
+    "Look",
+    "Measure",
+    "Measured",
+    "Mend",
+    "Meter",
+    "Observation",
+    "Path",
+    "Plan",
+    "Point",
+    "PositionTried",
+    "Reading",
+    "Seen",
+    "Test",
+    "Trial",
+    "Want",
+    "box_fill",
+    "box_volume_in3",
+    "cable_kind",
+    "cable_kinds",
+    "check",
+    "code_findings",
+    "conductor_feet",
+    "duties_of",
+    "every_change",
+    "every_position",
+    "fill_working",
+    "judge",
+    "largest_breaker_a",
+    "lay_out",
+    "look_of",
+    "most_conductors",
+    "ohm_per_ft",
+    "plan",
+    "position_text",
+    "position_words",
+    "shape_of",
+    "switching_rules",
+    "test_words",
+    "try_hookup",
+    "volume_each_in3",
+]
