@@ -87,7 +87,10 @@ def test_check_reads_standard_input(
         (("boards", "{shed}", "--rule", "boards.least_piece=long"), "is not a length"),
         (("boards", "{shed}", "--longest", "2'"), "offers no board of 2'-0\" or less"),
         (("boards", "{shed}", "--longest", "eight"), "is not a length"),
-        (("boards", "{shed}", "--prices", "nowhere.csv"), "There is no file of this name; a price list was expected."),
+        (
+            ("boards", "{shed}", "--prices", "nowhere.csv"),
+            "There is no file of this name; a price list was expected.",
+        ),
         (("boards", "{shed}", "--time-limit", "-3"), "greater than or equal to 0.1"),
         (("serve",), "The site is not part of this installation."),
     ],
