@@ -227,6 +227,42 @@ def _surface(surface_id: str, label: str, spans: tuple[Span, ...], size: tuple[f
     )
 
 
+def _ceiling(
+    surface_id: str, label: str, box_in: tuple[float, float, float, float], spacing: float
+) -> Surface:
+    """A flat ceiling with its framing north to south; seen from below, west is at the right."""
+    west, south, east, north = box_in
+    width, height = east - west, north - south
+    centers = [spacing * (i + 1) for i in range(int(width // spacing))]
+    return Surface(
+        id=surface_id,
+        label=label,
+        room=surface_id.partition("/")[0],
+        kind=SurfaceKind.CEILING,
+        facing="up",
+        outline=tuple((inch(x), inch(y)) for x, y in box(0, 0, width, height)),
+        openings=(),
+        wet=(),
+        backing=tuple(
+            Backing(kind="joist", x=inch(x), width=inch(1.5), y_low=inch(0), y_high=inch(height))
+            for x in centers
+        ),
+        member_spacing=inch(spacing),
+        plan_origin=(east, south),
+        plan_x=(-1.0, 0.0),
+        plan_y=(0.0, 1.0),
+    )
+
+
+def _ceilings() -> tuple[Surface, ...]:
+    return (
+        _ceiling("living/ceiling-south", "living, south slope of the ceiling", (3.5, 3.5, 178.25, 96), 24),
+        _ceiling("living/ceiling-north", "living, north slope of the ceiling", (3.5, 96, 178.25, 188.5), 24),
+        _ceiling("bedroom/ceiling", "bedroom, ceiling", (181.75, 3.5, 308.5, 118.25), 16),
+        _ceiling("bath/ceiling", "bath, ceiling", (181.75, 121.75, 248.25, 188.5), 16),
+    )
+
+
 def _rooms() -> tuple[Room, ...]:
     return (
         room("living", "living", box(3.5, 3.5, 178.25, 188.5), ("living/south",)),
@@ -290,7 +326,7 @@ def tiny_house(name: str = "Practice cottage") -> House:
         description=_description(name),
         walls=_walls(),
         rooms=_rooms(),
-        surfaces=(_surface("bedroom/south", "bedroom, south wall", (span,), (126.75, 97.125)),),
+        surfaces=(_surface("bedroom/south", "bedroom, south wall", (span,), (126.75, 97.125)), *_ceilings()),
         footprint=(
             tuple(at(x, y) for x, y in box(0, 0, 312, 192)),
             *(tuple(reversed(room.outline)) for room in _rooms()),

@@ -31,6 +31,11 @@ def test_walls_rooms_and_surfaces_are_links_a_keyboard_reaches():
     assert all(a.get("aria-label") for a in links)
 
 
+def test_ceilings_are_reached_by_the_arrows_of_their_framing():
+    links = {a.get("href") for a in root_of(plan(tiny_house(), link=link)).iter(f"{SVG}a")}
+    assert {"/surface/living/ceiling-north?a=1&b=2", "/surface/living/ceiling-south?a=1&b=2"} <= links
+
+
 def test_a_thing_without_an_address_is_no_link():
     svg = plan(tiny_house(), link=lambda kind, name: "/room" if kind == "room" else None)
     assert {a.get("href") for a in root_of(svg).iter(f"{SVG}a")} == {"/room"}

@@ -35,3 +35,8 @@ def test_the_table_runs_from_left_to_right_with_everything():
     assert len(table.rows) == len(SURFACE.openings) + len(SURFACE.wet) + len(SURFACE.backing)
     assert table.rows[0][2] == '3/4"'
     assert table.rows[-1][2] == "10'-6\""
+
+
+def test_a_ceiling_says_where_north_is_when_seen_from_below():
+    ceiling = next(surface for surface in tiny_house().surfaces if surface.id == "bedroom/ceiling")
+    assert any("Up is north, right is west." in text for text in texts_of(surface_elevation(ceiling)))

@@ -138,7 +138,7 @@ def _body(
     rooms = draw_rooms(house, sight, taken=taken, key=key, link=link)
     if brief:
         tags = draw_tags(house, sight, taken=taken, all_of_them=False)
-    arrows = draw_arrows(house, sight, taken=taken) if ceilings else Svg("")
+    arrows = draw_arrows(house, sight, taken=taken, link=link) if ceilings else Svg("")
     strips = draw_surface_strips(house, sight, link=link)
     return group(ridges, rooms, arrows, walls, openings, boxes, tags, strips), key
 

@@ -8,8 +8,8 @@ from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_wi
 from setday.drawing.paper import Link, linked
 from setday.drawing.placing import free_place
 from setday.drawing.plan_sight import Sight
-from setday.house import Axis, CeilingShape, House, Room, TypedCeiling
-from setday.measure import Length
+from setday.house import Axis, CeilingShape, House, Room, Surface, SurfaceKind, TypedCeiling
+from setday.measure import Length, write_inches
 
 __all__ = ["Key", "draw_arrows", "draw_boxes", "draw_ridges", "draw_rooms", "room_size"]
 
@@ -100,13 +100,22 @@ def _marked(mark: str, rings: Sequence[list[tuple[float, float]]], taken: Taken)
     return letters(mark, x=(box.left + box.right) / 2, y=(box.top + box.bottom) / 2, size=SMALL, bold=True)
 
 
-def draw_arrows(house: House, sight: Sight, *, taken: Taken) -> Svg:
-    """Draw in every room the way its ceiling framing runs."""
+def draw_arrows(house: House, sight: Sight, *, taken: Taken, link: Link | None) -> Svg:
+    """Draw on every framed ceiling the way its framing runs; the arrow leads to the ceiling."""
     parts = []
-    for ceiling, room in _ceilings(house):
-        rings = [sight.ring(ring) for ring in (room.outline, *room.holes)]
-        parts.append(_framing_arrow(ceiling, rings, taken))
-    return group(*parts, pointer_events="none")
+    for surface in house.surfaces:
+        if surface.kind is not SurfaceKind.CEILING or not surface.backing:
+            continue
+        upright = abs(surface.plan_y[1]) > abs(surface.plan_y[0])
+        ring = [sight.at(*_on_plan(surface, x.inches, y.inches)) for x, y in surface.outline]
+        arrow = _framing_arrow(write_inches(surface.member_spacing), [ring], taken, upright=upright)
+        parts.append(linked(arrow, kind="surface", name=surface.id, label=surface.label, link=link))
+    return group(*parts)
+
+
+def _on_plan(surface: Surface, x: float, y: float) -> tuple[float, float]:
+    (ox, oy), (xx, xy), (yx, yy) = surface.plan_origin, surface.plan_x, surface.plan_y
+    return ox + x * xx + y * yx, oy + x * xy + y * yy
 
 
 def draw_ridges(house: House, sight: Sight, *, taken: Taken) -> Svg:
@@ -120,10 +129,11 @@ def _ceilings(house: House) -> list[tuple[TypedCeiling, Room]]:
     return [(ceiling, rooms[ceiling.room]) for ceiling in house.description.ceilings if ceiling.room in rooms]
 
 
-def _framing_arrow(ceiling: TypedCeiling, rings: Sequence[list[tuple[float, float]]], taken: Taken) -> Svg:
-    """Draw a double arrow along the joists with their spacing; left out where a room has no space for it."""
-    words = f'{ceiling.spacing.inches:g}" o.c.'
-    upright = ceiling.framing_runs is Axis.NORTH_SOUTH
+def _framing_arrow(
+    spacing: str, rings: Sequence[list[tuple[float, float]]], taken: Taken, *, upright: bool
+) -> Svg:
+    """Draw a double arrow along the joists with their spacing; left out where there is no room for it."""
+    words = f"{spacing} o.c."
     for text, long in (
         (f"framing {words}", 98.0),
         (words, 60.0),
@@ -149,7 +159,9 @@ def _arrow(box: Box, text: str, *, upright: bool) -> Svg:
         heads = [_head(box.left + 1, y, 1, 0), _head(box.right - 1, y, -1, 0)]
         at = ((box.left + box.right) / 2, (box.top + box.bottom - 8) / 2)
     words = letters(text, x=at[0], y=at[1], size=SMALL, upright=upright) if text else Svg("")
-    return group(shaft, *heads, words)
+    wide, tall = box.right - box.left, box.bottom - box.top
+    touch = rect(x=box.left, y=box.top, w=wide, h=tall, width=0, fill="touch")
+    return group(touch, shaft, *heads, words)
 
 
 def _head(x: float, y: float, dx: int, dy: int) -> Svg:

@@ -151,9 +151,17 @@ def _reading(surface: Surface, *, members: bool) -> list[str]:
     if surface.wet:
         notes.append("Hatched: wet areas.")
     if surface.kind is SurfaceKind.CEILING:
-        notes.append("Ceiling seen from below; members run up the sheet.")
+        up, right = _compass(surface.plan_y), _compass(surface.plan_x)
+        notes.append(f"Ceiling seen from below; members run up the sheet. Up is {up}, right is {right}.")
     notes.append("To the framing; nothing taken off for boards or gaps.")
     return notes
+
+
+def _compass(way: tuple[float, float]) -> str:
+    east, north = way
+    if abs(north) > abs(east):
+        return "north" if north > 0 else "south"
+    return "east" if east > 0 else "west"
 
 
 def _words(surface: Surface) -> str:
