@@ -1,6 +1,7 @@
 """Plain values as lines of YAML, in the manner of the worked example."""
 
 import json
+import re
 from functools import cache
 
 from setday.files.house.tree import to_plain
@@ -10,6 +11,8 @@ __all__ = ["Plain", "block_lines", "flow_text", "scalar_text"]
 
 Plain = str | dict[str, "Plain"] | list["Plain"]
 _STEP = 2
+_HARMLESS = re.compile(r"""[A-Za-z0-9](?:[A-Za-z0-9 '"/.\-]*[A-Za-z0-9'"/.\-])?""")
+"""Text of such signs only means nothing to YAML wherever it stands."""
 
 
 def block_lines(value: dict[str, Plain] | list[Plain], *, indent: int) -> list[str]:
@@ -60,7 +63,7 @@ def scalar_text(text: str, *, flow: bool = False) -> str:
     flow : bool
         True inside braces or brackets.
     """
-    if _reads_back(text, text, flow=flow):
+    if _HARMLESS.fullmatch(text) or _reads_back(text, text, flow=flow):
         return text
     quoted = "'" + text.replace("'", "''") + "'"
     return quoted if _reads_back(quoted, text, flow=flow) else json.dumps(text)
