@@ -11,6 +11,7 @@ from setday.working import Working
 
 __all__ = ["Way", "buying_sheet", "comparison_sheet", "summary_sheet", "workings_sheet"]
 
+_BUYING_WIDTHS = ("1fr", "4.4em", "3.6em", "4.2em", "10.5em", "4.6em", "3.8em", "5em")
 _WIDE = Paper(width=660, height=600, to_scale=False)
 _HOW = {
     Status.OPTIMAL: "The cost equals the proven bound: nothing that keeps the rules costs less.",
@@ -151,12 +152,13 @@ def buying_sheet(buying: BuyingList) -> Sheet:
     categories = dict.fromkeys(line.category or "not on the price list" for line in buying.lines)
     for category in categories:
         lines = [line for line in buying.lines if (line.category or "not on the price list") == category]
-        blocks.append(TableBlock(table=_buying_table(category, lines), widths=("1fr", *["auto"] * 7)))
+        blocks.append(TableBlock(table=_buying_table(category, lines), widths=_BUYING_WIDTHS))
     blocks.append(Note(text=f"Together: {write_money(buying.total_cents)}."))
     if buying.unpriced:
         names = ", ".join(line.label for line in buying.unpriced)
         blocks.append(Note(text=f"Without a price, and not in the total: {names}."))
-    blocks += [TableBlock(table=_cost_table(*part)) for part in _cost_parts(buying)]
+    if buying.lines:
+        blocks.append(TableBlock(table=_costs(buying), columns=2))
     blocks += [Note(text=str(finding)) for finding in buying.findings]
     return Sheet(title="Buying list", blocks=tuple(blocks))
 
@@ -177,12 +179,9 @@ def _buying_table(category: str, lines: Sequence[BuyingLine]) -> Table:
     )
 
 
-def _cost_parts(buying: BuyingList) -> list[tuple[str, tuple[tuple[str, int], ...]]]:
+def _costs(buying: BuyingList) -> Table:
+    """Divide the total by phase, by place and by delivery."""
     deliveries = tuple((delivery.name, delivery.cost_cents) for delivery in buying.deliveries)
-    parts = [("By phase", buying.by_phase()), ("By place", buying.by_place()), ("By delivery", deliveries)]
-    return [part for part in parts if part[1]]
-
-
-def _cost_table(caption: str, rows: tuple[tuple[str, int], ...]) -> Table:
-    written = tuple((name, write_money(cents)) for name, cents in rows)
-    return Table(caption=caption, head=("", "Cost"), rows=written, figures=(False, True))
+    parts = (("phase", buying.by_phase()), ("place", buying.by_place()), ("delivery", deliveries))
+    rows = tuple((kind, name, write_money(cents)) for kind, costs in parts for name, cents in costs)
+    return Table(caption="Cost", head=("By", "", "Cost"), rows=rows, figures=(False, False, True))
