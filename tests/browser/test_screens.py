@@ -122,7 +122,7 @@ def test_a_sheet_prints_what_it_shows(open_at, shots, screen):
 
 
 def test_the_pages_speak_spanish(open_at, barriers, shots):
-    page = open_at(360)
+    page = open_at(1280)
     page.goto("/houses/practice-shed/")
     page.get_by_role("button", name="Español").click()
     assert page.locator("html").get_attribute("lang") == "es"

@@ -19,6 +19,7 @@ from setday.drawing import (
 )
 from setday.house import Room, Surface, Wall
 from setday.measure import Area
+from setday.web.boards.on_house import boards_on
 from setday.web.houses.drawings import Drawings, anchor, both, house_links
 from setday.web.houses.sheet import HouseSheet, built_sheet
 
@@ -90,6 +91,7 @@ def surface(request: HttpRequest, key: str, surface_id: str) -> HttpResponse:
         "table": surface_table(found),
         "room_address": f"{sheet.address('houses:rooms')}#{anchor(found.room)}",
         "walls": _walls_of(sheet, found),
+        "boards": boards_on(sheet, found.id),
         **_neighbours(
             sheet, "houses:surface", "surface_id", [each.id for each in built.surfaces], surface_id
         ),
