@@ -1,6 +1,7 @@
 """Laws that hold for every room: the verifier finds nothing, and mirrored rooms mirror."""
 
 from dataclasses import replace
+from functools import cache
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 from setday.boards import (
     BoardChoice,
     BoardChoices,
+    BoardFigure,
     board_problem,
     board_rules,
     net_area,
@@ -23,8 +25,8 @@ from setday.house import build_house
 from setday.measure import Length
 from setday.rules import LocalRules
 from tests.boards.houses import feet, price_list, single_room
-from tests.boards.solving import LIMITS
-from tests.house.sketches import door, window
+from tests.boards.solving import LIMITS, figured
+from tests.house.sketches import door, two_rooms, window
 
 SIZES = st.integers(5 * 16, 22 * 16).map(lambda n: n / 16)
 RULES = board_rules()
@@ -176,3 +178,47 @@ def test_a_wider_clearance_of_openings_never_changes_the_surfaces(inches):
     rules = board_rules(LocalRules(values={"boards.opening_clear": f'{inches}"'}))
     of = board_problem(house, choices=BoardChoices(), rules=rules, boards=price_list())
     assert of.problem.rules.opening_clear == Length.of(inches=inches).sixtyfourths
+
+
+@cache
+def laid_out() -> BoardFigure:
+    return figured(two_rooms(), local={"boards.ceiling_rows": "either"})
+
+
+@settings(max_examples=150, deadline=None)
+@given(data=st.data())
+def test_no_piece_can_be_moved_or_resized_unseen(data):
+    layout = laid_out().outcome.layout
+    number = data.draw(st.integers(0, len(layout.pieces) - 1))
+    field = data.draw(st.sampled_from(["x", "y", "w", "h"]))
+    by = data.draw(st.integers(-200, 200).filter(bool))
+    piece = layout.pieces[number]
+    moved = replace(piece, **{field: getattr(piece, field) + by})
+    changed = replace(layout, pieces=(*layout.pieces[:number], moved, *layout.pieces[number + 1 :]))
+    assert verify(laid_out().prepared.problem, changed) != ()
+
+
+@settings(max_examples=100, deadline=None)
+@given(data=st.data())
+def test_no_two_pieces_can_change_places_unseen(data):
+    layout = laid_out().outcome.layout
+    places = st.integers(0, len(layout.pieces) - 1)
+    a, b = data.draw(st.tuples(places, places).filter(lambda pair: pair[0] != pair[1]))
+    first, second = layout.pieces[a], layout.pieces[b]
+    if (first.w, first.h, first.outline) == (second.w, second.h, second.outline):
+        return
+    pieces = list(layout.pieces)
+    pieces[a] = replace(first, surface=second.surface, row=second.row, x=second.x, y=second.y)
+    pieces[b] = replace(second, surface=first.surface, row=first.row, x=first.x, y=first.y)
+    assert verify(laid_out().prepared.problem, replace(layout, pieces=tuple(pieces))) != ()
+
+
+@settings(max_examples=50, deadline=None)
+@given(data=st.data())
+def test_no_piece_can_slide_over_another_on_its_board_unseen(data):
+    laid = laid_out().laid_out
+    shared = [pieces for pieces in laid.pieces_from.values() if len(pieces) > 1]
+    pieces = data.draw(st.sampled_from(shared))
+    moved = replace(pieces[1], board_x=pieces[0].board_x, board_y=pieces[0].board_y)
+    changed = tuple(moved if piece is pieces[1] else piece for piece in laid.layout.pieces)
+    assert verify(laid.problem, replace(laid.layout, pieces=changed)) != ()

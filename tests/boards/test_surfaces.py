@@ -148,6 +148,17 @@ def test_a_wet_area_takes_its_own_board_on_a_surface_of_its_own():
     assert surface(of, "shop/north").board_kind == "regular-1/2"
 
 
+@pytest.mark.parametrize(
+    ("width", "found"),
+    # The studs of this wall stand at 8, 24, 40, 56 ... in from its west end, where the tub begins.
+    [('60"', True), ('56"', False), ('56 3/4"', False), ('57"', True)],
+)
+def test_the_edge_of_a_wet_area_wants_a_member_behind_it(width, found):
+    assert 56 * INCH in {m.x for m in surface(prepared(ROOM), "shop/north").members}
+    of = prepared(replace(ROOM, wets=(replace(WET, width=ft(width)),)))
+    assert ("boards.wet-edge-without-backing" in rules_found(of)) is found
+
+
 def test_a_second_layer_lies_over_the_first_in_the_same_frame():
     of = prepared(ROOM, choices=BoardChoices(choices=(BoardChoice(on="walls", layers=2),)))
     first, second = surface(of, "shop/north"), surface(of, "shop/north:2")

@@ -2,9 +2,11 @@
 
 from setday.boards.outline import Ring, bounds
 from setday.boards.problem import Joist
+from setday.findings import Finding, Severity
 from setday.house import House, MemberKind, Span, Surface
+from setday.measure import Length
 
-__all__ = ["joists"]
+__all__ = ["edge_findings", "joists"]
 
 _LYING = (MemberKind.HEADER, MemberKind.SILL, MemberKind.BOTTOM_PLATE, MemberKind.TOP_PLATE)
 _TOUCH = 8
@@ -35,6 +37,27 @@ def joists(surface: Surface, house: House, outline: Ring, dx: int, dy: int) -> t
             if y_low < y_high:
                 found.append(Joist(x=x + dx, y_low=y_low, y_high=y_high))
     return tuple(sorted(found, key=lambda j: (j.x, j.y_low)))
+
+
+def edge_findings(surface: Surface) -> tuple[Finding, ...]:
+    """Ask for backing at the upright edges of wet areas that have no member behind them."""
+    findings = []
+    for patch in surface.wet:
+        for name, at in (("left", patch.x), ("right", patch.x + patch.w)):
+            free = not Length(0) < at < surface.width
+            if free or any(abs(b.x - at) <= b.width // 2 for b in surface.backing):
+                continue
+            findings.append(
+                Finding(
+                    rule="boards.wet-edge-without-backing",
+                    about=f"{patch.name} on {surface.label}",
+                    found=f"no member stands behind its {name} edge, {at} from the left of the wall.",
+                    expected="a stud or a backer behind every edge of board that runs with the framing.",
+                    do="Add a backer there, or move the edge to a stud.",
+                    severity=Severity.ASK,
+                )
+            )
+    return tuple(findings)
 
 
 def _joined(stretches: list[Stretch], lying: list[Stretch]) -> list[Stretch]:

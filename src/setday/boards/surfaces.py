@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from setday.boards.choices import BoardChoices
 from setday.boards.floor import floor_gap, wide_gap_findings
 from setday.boards.hanging import HungSurface, corner_losses, hanging_order
-from setday.boards.members import joists
+from setday.boards.members import edge_findings, joists
 from setday.boards.outline import Ring, bounds, clipped, lengthened, lowered, shifted, slant
 from setday.boards.problem import (
     Board,
@@ -205,7 +205,7 @@ def _made(
     patches = [p for p in task.surface.wet if p.board != "none"]
     surfaces: list[BoardSurface] = []
     notes: list[SurfaceNote] = []
-    findings: list[Finding] = []
+    findings: list[Finding] = list(edge_findings(task.surface))
     parts: list[WetPatch | None] = [None, *patches]
     for layer in range(1, task.cover.layers + 1):
         for part in parts:
