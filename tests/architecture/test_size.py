@@ -3,6 +3,7 @@
 import ast
 import io
 import tokenize
+from functools import cache
 
 from tests.architecture.source import ANY_FUNCTION, Module, functions, modules
 
@@ -49,6 +50,7 @@ def _docstring(function: ANY_FUNCTION) -> set[int]:
     return set()
 
 
+@cache
 def _lines_with_code(text: str) -> set[int]:
     empty = {
         tokenize.COMMENT, tokenize.NL, tokenize.NEWLINE, tokenize.INDENT, tokenize.DEDENT, tokenize.ENDMARKER,

@@ -144,7 +144,7 @@ def _opened(archive: Path) -> Iterator[zipfile.ZipFile]:
             yield pack
     except FileNotFoundError as error:
         raise FileProblem("There is no such file.", do="Check the name.", where=str(archive)) from error
-    except (zipfile.BadZipFile, EOFError, NotImplementedError, RuntimeError) as error:
+    except (zipfile.BadZipFile, EOFError, RuntimeError) as error:
         raise _damaged(archive) from error
     except OSError as error:
         raise FileProblem(f"It cannot be read ({error.strerror}).", where=str(archive)) from error
