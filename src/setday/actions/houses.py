@@ -85,9 +85,10 @@ def open_house(data: bytes | str, *, name: str) -> OpenHouse:
     read = read_house(data, name=name)
     findings = list(read.findings)
     house = None
-    if read.description is not None:
-        built = build_house(read.description)
-        findings += built.findings
+    described = read.description or read.readable
+    if described is not None:
+        built = build_house(described)
+        findings += [f for f in built.findings if read.description or f.severity is Severity.PROBLEM]
         house = built.house
     if any(f.severity is Severity.PROBLEM for f in findings):
         house = None
