@@ -16,7 +16,8 @@ from setday.drawing import (
     surface_elevation,
     wall_elevation,
 )
-from tests.drawing.houses import one_layout, one_surface, price_list, tiny_house
+from tests.drawing.houses import tiny_house
+from tests.drawing.laid import one_layout, one_surface, price_list
 
 HOSTILE = '</title><script>alert(1)</script> & "Bob\'s" \x07 <b>'
 

@@ -2,10 +2,6 @@
 
 from collections.abc import Sequence
 
-from setday.boards.outcome import BoughtBoard, Layout, Piece, SurfaceRows
-from setday.boards.problem import Board, Joist, Rows, Void
-from setday.boards.problem import Surface as BoardSurface
-from setday.boards.problem import SurfaceKind as BoardSurfaceKind
 from setday.house import (
     Axis,
     Backing,
@@ -33,7 +29,7 @@ from setday.house import (
 )
 from setday.measure import Area, Length
 
-__all__ = ["inch", "one_layout", "one_surface", "price_list", "tiny_house"]
+__all__ = ["inch", "tiny_house"]
 
 
 def inch(value: float) -> Length:
@@ -344,75 +340,4 @@ def tiny_house(name: str = "Practice cottage") -> House:
                 top=inch(97),
             ),
         ),
-    )
-
-
-def sixty(value: float) -> int:
-    return round(value * 64)
-
-
-def price_list() -> tuple[Board, ...]:
-    return tuple(
-        Board(
-            key=f"board-regular-1/2-{width}x{length}",
-            kind="regular-1/2",
-            width=sixty(width),
-            length=sixty(length),
-            price_cents=cents,
-        )
-        for width, length, cents in ((48, 96, 1200), (48, 144, 1800))
-    )
-
-
-def one_surface() -> BoardSurface:
-    """A wall of 12'-6" by 8'-0" with a window."""
-    return BoardSurface(
-        id="bedroom/north",
-        label="bedroom, north wall",
-        room="bedroom",
-        kind=BoardSurfaceKind.WALL,
-        outline=((0, 0), (sixty(150), 0), (sixty(150), sixty(96)), (0, sixty(96))),
-        voids=(Void(x=sixty(52), y=sixty(34), w=sixty(40), h=sixty(46), name="north window"),),
-        members=tuple(Joist(x=sixty(x), y_low=0, y_high=sixty(96)) for x in range(16, 150, 16)),
-        board_kind="regular-1/2",
-        rows=(Rows.ALONG,),
-        longest=sixty(144),
-        member_spacing=sixty(16),
-        sequence=1,
-    )
-
-
-def _piece(
-    row: int, box_in: tuple[float, float, float, float], board: int, board_at: tuple[float, float]
-) -> Piece:
-    x, y, w, h = box_in
-    return Piece(
-        surface="bedroom/north",
-        row=row,
-        x=sixty(x),
-        y=sixty(y),
-        w=sixty(w),
-        h=sixty(h),
-        board=board,
-        board_x=sixty(board_at[0]),
-        board_y=sixty(board_at[1]),
-    )
-
-
-def one_layout() -> Layout:
-    """Two rows with one butt joint each on `one_surface`, from three boards."""
-    return Layout(
-        surfaces=(SurfaceRows(surface="bedroom/north", rows=Rows.ALONG, edges=(0, sixty(48), sixty(96))),),
-        boards=(
-            BoughtBoard(number=1, key="board-regular-1/2-48x144"),
-            BoughtBoard(number=2, key="board-regular-1/2-48x96"),
-            BoughtBoard(number=3, key="board-regular-1/2-48x96"),
-        ),
-        pieces=(
-            _piece(1, (0, 48, 112, 48), 1, (0, 0)),
-            _piece(1, (112, 48, 38, 48), 2, (0, 0)),
-            _piece(0, (0, 0, 96, 48), 3, (0, 0)),
-            _piece(0, (96, 0, 54, 48), 2, (38, 0)),
-        ),
-        relaxed=('bedroom, north wall: a joint stands 12" from the one above instead of 16".',),
     )

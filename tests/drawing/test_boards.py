@@ -7,7 +7,7 @@ import pytest
 from setday.boards import BoardProblem, BoardRules, Layout, Piece, Rows, SurfaceRows, Void, totals
 from setday.drawing import board_layout, piece_marks, piece_table
 from setday.drawing.board_joints import JointKind, joints, widths_of
-from tests.drawing.houses import one_layout, one_surface, price_list, sixty
+from tests.drawing.laid import one_layout, one_surface, price_list, sixty
 from tests.drawing.reading import root_of, texts_of
 
 

@@ -13,7 +13,7 @@ from setday.drawing import (
     overview_height,
 )
 from setday.drawing.cutting import corners_on_board
-from tests.drawing.houses import one_layout, one_surface, price_list
+from tests.drawing.laid import one_layout, one_surface, price_list
 from tests.drawing.reading import root_of, size_of, texts_of
 
 SIZES = st.integers(64, 9000)

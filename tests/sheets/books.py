@@ -10,7 +10,7 @@ from setday.needs import Need
 from setday.rules import Source
 from setday.sheets import Book, Heading, Note, Sheet, TableBlock, Way, WorkingBlock, boards_book
 from setday.working import Step, Working
-from tests.drawing.houses import one_layout, one_surface, price_list
+from tests.drawing.laid import one_layout, one_surface, price_list
 
 DATED = date(2026, 3, 4)
 

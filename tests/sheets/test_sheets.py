@@ -19,7 +19,8 @@ from setday.sheets import (
     wall_sheet,
     workings_sheet,
 )
-from tests.drawing.houses import one_layout, tiny_house
+from tests.drawing.houses import tiny_house
+from tests.drawing.laid import one_layout
 from tests.sheets.books import DATED, WORKING, buying, no_outcome, problem, whole_book
 from tests.sheets.printed import page_count, words_of
 
