@@ -10,6 +10,7 @@ USAGE = """\
 python3 run.py               start the demo house on this machine and print the address
 python3 run.py -- WORDS      hand WORDS to the setday command: python3 run.py -- check my-house.yaml
 python3 run.py test [WORDS]  run every check; WORDS go to pytest
+python3 run.py bench NAME    run one measurement of the folder bench: python3 run.py bench boards --case room
 python3 run.py lock          write the pinned requirement files anew
 
 The first start makes a private environment in the folder .setday beside this file and needs the network.
@@ -40,6 +41,8 @@ def _dispatch(words: list[str]) -> int:
             from start.checks import run_checks
 
             return run_checks(rest)
+        case ["bench", name, *rest]:
+            return _start_bench(name, rest)
         case ["lock"]:
             from start.pins import write_locks
 
@@ -52,12 +55,24 @@ def _dispatch(words: list[str]) -> int:
 
 
 def _start_command(words: list[str]) -> int:
+    return hand_over([_python(), "-P", "-c", _COMMAND, *words])
+
+
+def _start_bench(name: str, words: list[str]) -> int:
+    folder = ROOT / "bench"
+    known = sorted(path.stem for path in folder.glob("*.py") if path.stem != "__init__")
+    if name not in known:
+        raise Refusal(f"There is no measurement {name!r} in the folder bench. There are: {', '.join(known)}.")
+    return hand_over([_python(), str(folder / f"{name}.py"), *words])
+
+
+def _python() -> str:
     environment = Environment(kind="run", root=ROOT)
     if not environment.is_ready():
         from start.environment import make_ready
 
         make_ready(environment)
-    return hand_over([str(environment.python), "-P", "-c", _COMMAND, *words])
+    return str(environment.python)
 
 
 def hand_over(command: list[str]) -> int:
