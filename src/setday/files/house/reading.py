@@ -237,7 +237,7 @@ class _Reading:
             where=Where(file=notebook.file, line=1, column=1),
         )
         boards = describe_boards(house.boards, rooms, notebook)
-        whole = self.whole and {wall.name for wall in typed_walls} == set(names["walls"])
+        whole = self.whole and walls.closed and {wall.name for wall in typed_walls} == set(names["walls"])
         return description if whole else None, boards, describe_local(house.local_rules)
 
     def _look_at_text(self, node: Node, path: Path) -> None:

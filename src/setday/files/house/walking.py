@@ -17,8 +17,8 @@ _SNAP = Length(8)
 """A walk with slanted legs may miss its start by this much, the rounding of its diagonals."""
 
 
-def walk_round(outside: OutsidePart, depths: dict[str, Length], plan: Plan, notebook: Notebook) -> None:
-    """Lay the outside walls on the plan.
+def walk_round(outside: OutsidePart, depths: dict[str, Length], plan: Plan, notebook: Notebook) -> bool:
+    """Lay the outside walls on the plan; tell whether the walk comes back to where it began.
 
     Parameters
     ----------
@@ -36,7 +36,7 @@ def walk_round(outside: OutsidePart, depths: dict[str, Length], plan: Plan, note
     ends = _ends(start, outside.walk, notebook) if start else None
     if start is None or ends is None:
         plan.broken.update(outside.walk)
-        return
+        return False
     ends = _closed(start, ends, outside.walk, notebook)
     corners = (start, *ends)
     line = _line(outside.line or "outside face", corners)
@@ -45,6 +45,7 @@ def walk_round(outside: OutsidePart, depths: dict[str, Length], plan: Plan, note
             plan.laid[name] = Laid(start=a, end=b, line=line, depth=depths[name])
         else:
             plan.broken.add(name)
+    return ends[-1] == start
 
 
 def _ends(start: Point, walk: dict[str, LegPart], notebook: Notebook) -> list[Point] | None:

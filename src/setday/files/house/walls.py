@@ -4,14 +4,15 @@ from itertools import pairwise
 from math import hypot
 
 from setday.files.house.notebook import Names, Notebook
-from setday.files.house.phrases import AsBuilt, Spot, Tape, TopPoint
+from setday.files.house.phrases import AsBuilt, Spot, TopPoint
 from setday.files.house.shape import HousePart
 from setday.files.house.shape_walls import FramedPart, KindPart, WallPart
-from setday.files.house.taping import FACES, Laid, Plan, TapedWall, spot_point
+from setday.files.house.single_walls import by_points, look_at_points, taped_wall
+from setday.files.house.taping import Laid, Plan, spot_point
 from setday.files.house.tree import Path
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walking import walk_round
-from setday.house import FramingChange, MemberKind, Side, TypedWall, WallKind, WallLine
+from setday.house import FramingChange, MemberKind, TypedWall, WallKind, WallLine
 from setday.measure import Length
 
 __all__ = ["Walls", "describe_kinds"]
@@ -47,7 +48,7 @@ def _kind(name: str, part: KindPart, noted: UnlessNoted, notebook: Notebook) -> 
 
 
 class Walls:
-    """The walls of one file: laid on the plan, then described.
+    """The walls of one file: laid on the plan, then described.  `closed` when the walk round comes back.
 
     `names` are the walls as written, also those with findings of their own.
     """
@@ -71,7 +72,9 @@ class Walls:
         self.plan = Plan(notebook, self.names)
         self.plan.broken.update(set(names) - set(self.walked) - set(self.single))
         self.kind_of = {name: self._kind_of(name, path) for name, path in self.paths().items()}
+        self.closed = True
         self._lay()
+        self._look_at_built()
 
     def paths(self) -> dict[str, Path]:
         """Return where each wall is written, by its name."""
@@ -121,15 +124,15 @@ class Walls:
     def _lay(self) -> None:
         depths = {name: kind.depth for name, kind in self.kind_of.items() if kind}
         if self.house.outside_walls:
-            walk_round(self.house.outside_walls, depths, self.plan, self.notebook)
+            self.closed = walk_round(self.house.outside_walls, depths, self.plan, self.notebook)
         for name, part in self.single.items():
             if name in self.walked:
                 self._twice(name)
             elif name not in depths:
                 self.plan.broken.add(name)
-            elif isinstance(part.start, Spot) and isinstance(part.to, Spot) and not part.runs:
+            elif by_points(part):
                 continue
-            elif taped := self._taped(name, part, depths[name]):
+            elif taped := taped_wall(name, part, depths[name], self.notebook):
                 self.plan.taped[name] = taped
             else:
                 self.plan.broken.add(name)
@@ -156,6 +159,7 @@ class Walls:
 
     def _by_points(self, name: str, part: WallPart, depth: Length) -> None:
         path: Path = ("walls", name)
+        look_at_points(part, path, self.notebook)
         if not isinstance(part.start, Spot) or not isinstance(part.to, Spot):
             return
         start = spot_point(self.plan, part.start, (*path, "from"))
@@ -165,83 +169,6 @@ class Walls:
             return
         line = _LINES[part.line or "center"]
         self.plan.laid[name] = Laid(start=start, end=end, line=line, depth=depth)
-
-    def _taped(self, name: str, part: WallPart, depth: Length) -> TapedWall | None:
-        path: Path = ("walls", name)
-        if not part.runs:
-            self._missing(path, "runs", "which way it runs: north, south, east or west", "runs: east")
-            return None
-        runs = Side(part.runs)
-        stands = self._stands(part, runs, path)
-        end = part.length if part.to is None else part.to
-        for key, written in (("from", part.start), ("to", end)):
-            if written is None:
-                self._missing(path, key, "the wall it meets there, or a place", f"{key}: hall wall")
-            elif isinstance(written, Spot):
-                self.notebook.find(
-                    (*path, key),
-                    rule="file.entry",
-                    found="a point is given for a wall that runs along the compass.",
-                    expected="the wall it meets there, or one distance.",
-                    do="Write one place, or leave out 'runs' and give two points.",
-                )
-        if stands is None or not isinstance(part.start, Tape) or not isinstance(end, Tape | Length):
-            return None
-        key, face, tape = stands
-        return TapedWall(
-            runs=runs, face=face, stands=tape, stands_key=key, start=part.start, end=end, depth=depth
-        )
-
-    def _stands(self, part: WallPart, runs: Side, path: Path) -> tuple[str, Side | None, Tape] | None:
-        across = FACES["y" if runs in FACES["x"] else "x"]
-        given = [
-            (f"{side} face", side, tape)
-            for side, tape in (
-                (Side.NORTH, part.north_face),
-                (Side.SOUTH, part.south_face),
-                (Side.EAST, part.east_face),
-                (Side.WEST, part.west_face),
-            )
-            if tape
-        ]
-        wanted = f"{across[1]} face, {across[0]} face or center"
-        for key, side, _ in given:
-            if side not in across:
-                self.notebook.find(
-                    (*path, key),
-                    rule="file.entry",
-                    found=f"a wall that runs {runs} has no {key}.",
-                    expected=f"{wanted}.",
-                    do="Check the way it runs and the face.",
-                )
-                return None
-        placed = [*given, *([("center", None, part.center)] if part.center else [])]
-        if len(placed) != 1:
-            found = (
-                "it is not written where it stands."
-                if not placed
-                else f"it is written {len(placed)} times where it stands."
-            )
-            self.notebook.find(
-                path,
-                rule="file.missing",
-                found=found,
-                expected=f"one of: {wanted}.",
-                do=f"Write one line like: {across[0]} face: 12'-4\" {across[1]} of a wall.",
-                at_key=True,
-            )
-            return None
-        return placed[0]
-
-    def _missing(self, path: Path, key: str, expected: str, example: str) -> None:
-        self.notebook.find(
-            path,
-            rule="file.missing",
-            found=f"'{key}' is not written.",
-            expected=f"{expected}.",
-            do=f"Add a line like: {example}; or give two points with from and to.",
-            at_key=True,
-        )
 
     def _typed(self, name: str) -> TypedWall | None:
         laid, kind, part, path = (
@@ -282,6 +209,15 @@ class Walls:
         self, part: FramedPart, height: Length, laid: Laid, path: Path
     ) -> tuple[tuple[Length, Length], ...]:
         run = _run(laid)
+        if part.peak and part.top:
+            self.notebook.find(
+                (*path, "top"),
+                rule="file.entry",
+                found="both peak and top are written.",
+                expected="one of them.",
+                do="Take one out; peak is for a gable, top for any other slope.",
+                at_key=True,
+            )
         if part.peak:
             at = _along(part.peak, run)
             points = [(Length(0), height), (at, part.peak.height), (run, height)]
@@ -317,6 +253,19 @@ class Walls:
             )
             return False
         return ends[word]
+
+    def _look_at_built(self) -> None:
+        for written in self.house.as_built or {}:
+            if self.names.find(written) is None:
+                found, expected, do = self.names.unknown(written, "wall")
+                self.notebook.find(
+                    ("as built", written),
+                    rule="house.wall-unknown",
+                    found=found,
+                    expected=expected,
+                    do=do,
+                    at_key=True,
+                )
 
     def _changes(self, name: str) -> tuple[FramingChange, ...]:
         written = self.house.as_built or {}
