@@ -348,3 +348,11 @@ def test_a_wall_at_an_angle_closes_the_room_too() -> None:
     # Inside length of the cut corner: sqrt(2) x 4 ft, less twice the depth times tan(22.5 degrees).
     expected = 48 * 2**0.5 - 2 * 5.5 * (2**0.5 - 1)
     assert [s.width.inches for s in slanted] == [pytest.approx(expected, abs=1 / 16)]
+
+
+def test_backing_under_a_slope_ends_at_the_slope() -> None:
+    east = built(vaulted()).surface("shop/east")
+    half = (144 - 11) / 2
+    for member in east.backing:
+        run = half - abs(member.x.inches - half)
+        assert member.y_high.inches == pytest.approx(97.125 + run / 3, abs=1 / 32)

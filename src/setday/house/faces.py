@@ -114,8 +114,7 @@ def surface_of(
     if len(outline) < 3:
         return None
     framed = {wall.name: wall for _, wall in walls}
-    top = max(y for _, y in outline)
-    backing = [b for span in spans for b in _backing(span, framed[span.wall], face.length, top)]
+    backing = [b for span in spans for b in _backing(span, framed[span.wall], outline)]
     spacing = max((framed[span.wall].spacing for span in spans), default=Length(16 * 64))
     return Surface(
         id=surface_id,
@@ -322,21 +321,35 @@ def _openings(span: Span, wall: Wall) -> list[SurfaceOpening]:
     return found
 
 
-def _backing(span: Span, wall: Wall, length: float, top: float) -> list[Backing]:
+def _backing(span: Span, wall: Wall, outline: list[Knot]) -> list[Backing]:
     """Return what a joint may land on: each upright and the plates and header in line with it."""
     if span.side not in ("left", "right"):
         return []
     sign = 1 if span.forward else -1
+    length = max(x for x, _ in outline)
     found = []
-    for kind, along, low, high in _lines(span, wall, top):
+    for kind, along, low, high in _lines(span, wall):
         x = span.x.inches + sign * (along - span.along.inches)
-        if span.x.inches < x < (span.x + span.width).inches and _END_BACKING <= x <= length - _END_BACKING:
-            found.append(_bar(kind, x, low, high))
+        top = min(high, _top_at(outline, x))
+        in_span = span.x.inches < x < (span.x + span.width).inches
+        if in_span and top > low and _END_BACKING <= x <= length - _END_BACKING:
+            found.append(_bar(kind, x, low, top))
     return found
 
 
-def _lines(span: Span, wall: Wall, top: float) -> list[tuple[str, float, float, float]]:
+def _top_at(outline: list[Knot], x: float) -> float:
+    """Return the height of the outline over `x`; the lower one where it steps."""
+    heights = []
+    for (ax, ay), (bx, by) in pairwise([*outline, outline[0]]):
+        low, high = sorted((ax, bx))
+        if low <= x <= high and high > low and max(ay, by) > 0:
+            heights.append(ay + (by - ay) * (x - ax) / (bx - ax))
+    return min(heights, default=0.0)
+
+
+def _lines(span: Span, wall: Wall) -> list[tuple[str, float, float, float]]:
     """Return kind, place along the wall, low and high end of everything upright behind a face [in]."""
+    top = max(h.inches for _, h in wall.top)
     lines = []
     for member in wall.members:
         if member.kind not in _UPRIGHT or member.face not in ("both", span.side):
