@@ -120,7 +120,10 @@ SLIPS = [
     ),
     (
         "rooms:\n",
-        "wet areas:\n  t: {room: west room, board: none, bottom: 7', top: 6', on: {west: 5' from north}}\nrooms:\n",
+        (
+            "wet areas:\n  t: {room: west room, board: none, bottom: 7', top: 6', on: {west: 5' from north}}\n"
+            "rooms:\n"
+        ),
         "bottom: 7'",
         "is not above its bottom",
         "problem",
