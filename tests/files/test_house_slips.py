@@ -121,7 +121,7 @@ SLIPS = [
     (
         "rooms:\n",
         (
-            "wet areas:\n  t: {room: west room, board: none, bottom: 7', top: 6', on: {west: 5' from north}}\n"
+            "wet areas:\n  t: {room: west room, board: none, bottom: 7', top: 6', on: {west: 5' from end}}\n"
             "rooms:\n"
         ),
         "bottom: 7'",
