@@ -1,5 +1,8 @@
 """The people who try the site's doors, and the static files its pages name."""
 
+import copy
+import json
+
 import pytest
 from django.contrib.auth import get_user_model
 from django.core.management import call_command
@@ -58,3 +61,42 @@ def two_versions(shed):
     text = demo_text("shed").replace("center: 6'-0\"", "center: 5'-0\"")
     add_version(shed, name="Practice shed", file_name="shed.yaml", text=text)
     return shed
+
+
+@pytest.fixture(scope="session")
+def recorded():
+    """Return the outcome of a short search for the shed, as it is written down."""
+    import time
+
+    from setday.actions.boards import figure_boards
+    from setday.actions.buying import demo_prices, open_prices
+    from setday.actions.houses import open_house
+    from setday.boards import Limits
+    from setday.web.boards.kept import to_record
+
+    limits = Limits(seconds=2.0, clock=time.monotonic, workers=1)
+    prices = open_prices(demo_prices().text, name="demo prices")
+    opened = open_house(demo_text("shed"), name="shed.yaml")
+    return json.loads(json.dumps(to_record(figure_boards(opened, prices=prices, limits=limits).outcome)))
+
+
+@pytest.fixture
+def laid_out(shed, recorded):
+    """Return a run of the shed that has ended with that outcome."""
+    from setday.web.keeping.models import BoardRun
+
+    return BoardRun.objects.create(
+        version=shed.newest, number=1, state="done", options={"seconds": 2}, kept_layouts=1,
+        cost_cents=recorded["cost_cents"], bound_cents=recorded["bound"]["cost_cents"],
+        seconds=recorded["seconds"], outcome=copy.deepcopy(recorded),
+    )  # fmt: skip
+
+
+@pytest.fixture(autouse=True)
+def nothing_remembered():
+    """Forget what the site keeps in memory: the records of every test begin at the same numbers."""
+    from setday.web.boards import figuring
+    from setday.web.buying import ordering
+
+    figuring._figured.cache_clear()
+    ordering._buying.cache_clear()

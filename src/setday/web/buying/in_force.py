@@ -8,8 +8,7 @@ from setday.web.keeping.models import PriceList as KeptPrices
 from setday.web.keeping.models import StockCount
 
 if TYPE_CHECKING:
-    from setday.files.prices import PriceFile
-    from setday.files.stock import StockFile
+    from setday.files import PriceFile, StockFile
     from setday.materials import PriceList
 
 __all__ = ["price_file", "prices_of", "stock_in_force"]
@@ -18,7 +17,7 @@ __all__ = ["price_file", "prices_of", "stock_in_force"]
 @lru_cache(maxsize=8)
 def price_file(text: str, name: str) -> "PriceFile":
     """Return a price list read from its text."""
-    from setday.files.prices import read_prices
+    from setday.files import read_prices
 
     return read_prices(text, name=name)
 
@@ -35,7 +34,7 @@ def prices_of(kept: KeptPrices | None) -> "PriceList":
 
 def stock_in_force(prices: "PriceList") -> "StockFile":
     """Return the stock in force; empty before any was counted."""
-    from setday.files.stock import read_stock
+    from setday.files import read_stock
 
     kept = newest(StockCount)
     if kept is None:

@@ -108,13 +108,13 @@ def _plan(plan: "LengthPlan") -> dict[str, Any]:
 
 
 def _csv(bought: "Buying", house: str) -> bytes:
-    from setday.files.spreadsheet import buying_csv
+    from setday.files import buying_csv
 
     return buying_csv(bought.buying).encode("utf-8-sig")
 
 
 def _xlsx(bought: "Buying", house: str) -> bytes:
-    from setday.files.spreadsheet import buying_xlsx
+    from setday.files import buying_xlsx
 
     return buying_xlsx(bought.buying, made=on_site(timezone.now()).replace(tzinfo=None))
 

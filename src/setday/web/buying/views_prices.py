@@ -26,7 +26,7 @@ def download(request: HttpRequest) -> HttpResponse:
 
 
 def _read(data: bytes | str, name: str) -> Entered:
-    from setday.files.prices import read_prices
+    from setday.files import read_prices
 
     file = price_file(data, name) if isinstance(data, str) else read_prices(data, name=name)
     return Entered(text=file.text, findings=file.findings)

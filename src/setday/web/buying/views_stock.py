@@ -28,7 +28,7 @@ def download(request: HttpRequest) -> HttpResponse:
 
 
 def _read(data: bytes | str, name: str) -> Entered:
-    from setday.files.stock import read_stock
+    from setday.files import read_stock
 
     file = read_stock(data, name=name, prices=prices_of(newest(PriceList)))
     return Entered(text=file.text, findings=file.findings)

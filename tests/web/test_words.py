@@ -1,0 +1,84 @@
+"""The site in Spanish: nothing left in English, nothing lost on the way."""
+
+import ast
+import gettext
+import io
+import re
+from pathlib import Path
+
+import pytest
+
+import setday.web
+from setday.web.words import compiled, read_entries
+
+WEB = Path(setday.web.__file__).parent
+PO = WEB / "locale" / "es" / "LC_MESSAGES" / "django.po"
+ENTRIES = read_entries(PO.read_text(encoding="utf-8"))
+KNOWN = {entry.msgid for entry in ENTRIES}
+CALLS = {"_", "gettext", "gettext_lazy", "ngettext"}
+BLOCK = re.compile(
+    r"\{%\s*blocktranslate\b[^%]*%\}(.*?)(?:\{%\s*plural\s*%\}(.*?))?\{%\s*endblocktranslate\s*%\}", re.DOTALL
+)
+WORD = re.compile(r"""\{%\s*translate\s+(?:"([^"]*)"|'([^']*)')|_\((?:"([^"]*)"|'([^']*)')\)""")
+
+
+def in_templates():
+    for path in WEB.glob("**/templates/**/*.html"):
+        text = path.read_text(encoding="utf-8")
+        for found in BLOCK.finditer(text):
+            yield path.name, re.sub(r"\{\{\s*(\w+)\s*\}\}", r"%(\1)s", found[1])
+        for found in WORD.finditer(text):
+            yield path.name, next(part for part in found.groups() if part is not None)
+
+
+def in_code():
+    for path in WEB.glob("**/*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            called = isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in CALLS
+            if called and node.args and isinstance(node.args[0], ast.Constant):
+                yield path.name, node.args[0].value
+
+
+def test_words_are_found_in_templates_and_in_code():
+    assert ("page.html", "Skip to the sheet") in set(in_templates())
+    assert ("views_file.py", "Kept as version %(number)d.") in set(in_code())
+
+
+@pytest.mark.parametrize("where", [in_templates, in_code], ids=["templates", "code"])
+def test_every_word_of_the_site_is_in_the_list(where):
+    assert sorted({f"{name}: {text}" for name, text in where() if text not in KNOWN}) == []
+
+
+def test_every_word_in_the_list_is_translated():
+    assert [entry.msgid for entry in ENTRIES if entry.fuzzy or not all(entry.becomes.values())] == []
+
+
+def test_no_word_in_the_list_has_gone_from_the_site():
+    used = {text for _name, text in (*in_templates(), *in_code())}
+    assert sorted(KNOWN - used - {""}) == []
+
+
+@pytest.mark.parametrize("entry", ENTRIES[1:], ids=lambda entry: entry.msgid[:40])
+def test_a_translation_keeps_what_is_filled_in(entry):
+    wanted = set(re.findall(r"%\(\w+\)[sd]", entry.msgid))
+    for text in entry.becomes.values():
+        assert set(re.findall(r"%\(\w+\)[sd]", text)) == wanted
+
+
+def test_the_compiled_words_are_those_of_the_list():
+    assert PO.with_suffix(".mo").read_bytes() == compiled(ENTRIES), "run: python -m setday.web.words"
+
+
+def test_the_compiled_words_are_read_back():
+    words = gettext.GNUTranslations(io.BytesIO(compiled(ENTRIES)))
+    assert words.gettext("Sign in") == "Entrar"
+    assert words.ngettext("%(n)s problem", "%(n)s problems", 1) == "%(n)s problema"
+    assert words.ngettext("%(n)s problem", "%(n)s problems", 2) == "%(n)s problemas"
+
+
+def test_a_page_in_spanish_has_no_english_left(desk, shed):
+    desk.post("/language/", {"language": "es"})
+    text = desk.get("/houses/practice-shed/file/").content.decode()
+    assert '<html lang="es">' in text
+    for english in ("House file", "Versions", "Sign out", "Download", "Printed"):
+        assert f">{english}<" not in text
