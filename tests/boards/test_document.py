@@ -1,12 +1,14 @@
 """The document other programs read stays as it was written down."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from setday.boards import boards_document
+from setday.house import TypedWet
 from tests.boards.solving import figured
-from tests.house.sketches import shed, two_rooms
+from tests.house.sketches import ft, shed, two_rooms
 
 
 @pytest.fixture(scope="module")
@@ -66,6 +68,20 @@ def test_an_outsider_can_recount_the_net_area(document):
     net = sum(shoelace(surface["outline_in"]) for surface in document["surfaces"])
     net -= sum(o["w"] * o["h"] for surface in document["surfaces"] for o in surface["openings"])
     assert net / 144 == pytest.approx(document["totals"]["net_area_sqft"])
+
+
+def test_openings_that_overlap_share_no_area_in_the_document():
+    tub = TypedWet(
+        name="tub", wall="north", room="shop", measured_from="west", distance=ft("0'"), width=ft("7'"),
+        bottom=ft("0'"), top=ft("6'"), board="none",
+    )  # fmt: skip
+    of = figured(replace(shed(), wets=(tub,)))
+    found = boards_document(of)
+    north = next(s for s in found["surfaces"] if s["id"] == "shop/north")
+    assert len(north["openings"]) > 2
+    net = sum(shoelace(surface["outline_in"]) for surface in found["surfaces"])
+    net -= sum(o["w"] * o["h"] for surface in found["surfaces"] for o in surface["openings"])
+    assert net / 144 == pytest.approx(found["totals"]["net_area_sqft"])
 
 
 def test_an_outsider_finds_every_piece_inside_its_surface_and_its_board(document):

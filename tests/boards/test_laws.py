@@ -31,7 +31,7 @@ from tests.house.sketches import door, two_rooms, window
 SIZES = st.integers(5 * 16, 22 * 16).map(lambda n: n / 16)
 RULES = board_rules()
 HEIGHTS = st.sampled_from([8.0, 97.125 / 12, 109.125 / 12])
-QUICK = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+QUICK = settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def fits(width: float, depth: float) -> tuple[object, ...]:

@@ -6,6 +6,7 @@ import pytest
 
 from setday.boards import (
     BoardChoices,
+    OffcutUse,
     Status,
     Variant,
     board_rules,
@@ -44,6 +45,12 @@ def test_every_variant_gets_a_row(usual):
         "off-cuts stay in their room",
     ]
     assert all(row.boards and row.pieces and row.status is not Status.NONE for row in usual)
+
+
+def test_a_variant_that_changes_nothing_is_left_out():
+    eights = price_list(lengths=(8,), widths=(48,))
+    near = BoardChoices(offcuts=OffcutUse.ROOM)
+    assert [variant.label for variant in usual_variants(eights, near)] == ["as chosen"]
 
 
 def test_short_boards_only_make_more_boards_and_more_joints(usual):

@@ -6,7 +6,7 @@ Lengths in inches, areas in square feet, joints in feet, money in dollars; the o
 from setday.boards.figure import BoardFigure
 from setday.boards.laidout import LaidOut
 from setday.boards.outcome import Piece
-from setday.boards.problem import Board, Corner, Surface
+from setday.boards.problem import Board, Corner, Surface, Void
 from setday.boards.surfaces import Prepared
 from setday.findings import Finding
 from setday.measure import Length
@@ -69,10 +69,7 @@ def _surface(surface: Surface, figured: BoardFigure, laid: LaidOut | None) -> Do
         "room": surface.room,
         "kind": surface.kind.value,
         "outline_in": _ring(surface.outline),
-        "openings": [
-            {"x": _inches(v.x), "y": _inches(v.y), "w": _inches(v.w), "h": _inches(v.h), "name": v.name}
-            for v in surface.voids
-        ],
+        "openings": _openings(surface.voids),
         "members_in": sorted({_inches(member.x) for member in surface.members}),
         "member_axis": "x",
         "members_run": "y",
@@ -94,6 +91,35 @@ def _surface(surface: Surface, figured: BoardFigure, laid: LaidOut | None) -> Do
         "house_surface": note.house_surface,
         "from_house_in": [_inches(note.dx), _inches(note.dy)],
     }
+
+
+def _openings(voids: tuple[Void, ...]) -> list[Document]:
+    """Return openings as boxes that share no area, so that a reader may add them up."""
+    apart: list[Void] = []
+    for void in voids:
+        rest = [void]
+        for taken in tuple(apart):
+            rest = [part for piece in rest for part in _without(piece, taken)]
+        apart += rest
+    return [
+        {"x": _inches(v.x), "y": _inches(v.y), "w": _inches(v.w), "h": _inches(v.h), "name": v.name}
+        for v in apart
+    ]
+
+
+def _without(void: Void, taken: Void) -> list[Void]:
+    """Return what is left of one box outside another: below, above, left and right of it."""
+    left, right = max(void.x, taken.x), min(void.x + void.w, taken.x + taken.w)
+    low, high = max(void.y, taken.y), min(void.y + void.h, taken.y + taken.h)
+    if left >= right or low >= high:
+        return [void]
+    boxes = (
+        (void.x, void.y, void.w, low - void.y),
+        (void.x, high, void.w, void.y + void.h - high),
+        (void.x, low, left - void.x, high - low),
+        (right, low, void.x + void.w - right, high - low),
+    )
+    return [Void(x=x, y=y, w=w, h=h, name=void.name) for x, y, w, h in boxes if w > 0 and h > 0]
 
 
 def _boards(laid: LaidOut | None) -> list[Document]:

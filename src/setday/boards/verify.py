@@ -128,7 +128,7 @@ def _eased(finding: Finding, laid: LaidOut) -> Finding:
             return replace(
                 finding,
                 severity=Severity.ASK,
-                do="The surface admits nothing better under these rules; agree to it or change the framing.",
+                do="The search found no way to keep the rule here: agree to it, or change framing or rule.",
             )
     return finding
 

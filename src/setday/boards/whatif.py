@@ -60,14 +60,20 @@ def only_lengths(boards: tuple[Board, ...], lengths: tuple[Length, ...]) -> tupl
 
 
 def usual_variants(boards: tuple[Board, ...], choices: BoardChoices) -> tuple[Variant, ...]:
-    """Return the variants asked for most: as chosen, only 8 ft boards, no 54 in boards, no off-cuts kept."""
+    """Return the variants asked for most: as chosen, only 8 ft boards, no wide boards, off-cuts kept near.
+
+    A variant that changes nothing is left out.
+    """
+    short = only_lengths(boards, (Length.of(feet=8),))
     narrow = tuple(board for board in boards if board.width <= 48 * 64)
-    return (
-        Variant(label="as chosen"),
-        Variant(label="only 8 ft boards", boards=only_lengths(boards, (Length.of(feet=8),))),
+    near = replace(choices, offcuts=OffcutUse.ROOM)
+    asked = (
+        Variant(label="only 8 ft boards", boards=short),
         Variant(label="no boards wider than 48 in", boards=narrow),
-        Variant(label="off-cuts stay in their room", choices=replace(choices, offcuts=OffcutUse.ROOM)),
+        Variant(label="off-cuts stay in their room", choices=near),
     )
+    changing = (v for v in asked if v.boards != boards and v.choices != choices)
+    return (Variant(label="as chosen"), *changing)
 
 
 def what_if(
