@@ -6,8 +6,7 @@ from importlib.resources import files as package_files
 
 from setday.boards import BoardFigure, Limits, needs
 from setday.errors import FileProblem
-from setday.files.prices import PriceFile, read_prices
-from setday.files.stock import LengthOnHand, StockFile, read_stock
+from setday.files import LengthOnHand, PriceFile, StockFile, read_prices, read_stock
 from setday.materials import (
     BuyingList,
     LengthDemand,

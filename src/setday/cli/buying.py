@@ -16,7 +16,7 @@ from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
     from setday.actions.buying import Buying, LengthPlan
-    from setday.files.stock import StockFile
+    from setday.files import StockFile
     from setday.materials import PriceList
 
 __all__ = ["buy"]
@@ -70,7 +70,7 @@ def _stock_at(path: Path | None, prices: "PriceList") -> "StockFile | None":
     if path is None:
         return None
     from setday.errors import FileProblem
-    from setday.files.stock import read_stock
+    from setday.files import read_stock
     from setday.findings import Severity
 
     read = read_stock(bytes_of(path, what="a stock list"), name=str(path), prices=prices)
@@ -82,7 +82,7 @@ def _stock_at(path: Path | None, prices: "PriceList") -> "StockFile | None":
 
 
 def _write(house: str, bought: "Buying", *, csv: Path | None, xlsx: Path | None, pdf: Path | None) -> None:
-    from setday.files.spreadsheet import buying_csv, buying_xlsx
+    from setday.files import buying_csv, buying_xlsx
 
     now = datetime.now().astimezone()
     if csv is not None:
@@ -96,7 +96,7 @@ def _write(house: str, bought: "Buying", *, csv: Path | None, xlsx: Path | None,
 
 
 def _document(bought: "Buying") -> dict[str, Any]:
-    from setday.files.spreadsheet import buying_record
+    from setday.files import buying_record
 
     return {
         **buying_record(bought.buying),

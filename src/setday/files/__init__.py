@@ -17,18 +17,29 @@ from setday.files.house import (
     read_house,
     write_house,
 )
+from setday.files.prices import PriceFile, read_prices
+from setday.files.spreadsheet import buying_csv, buying_record, buying_xlsx
+from setday.files.stock import LengthOnHand, StockFile, read_stock
 
 __all__ = [
     "LARGEST_BYTES",
     "Change",
     "HookupFile",
     "HouseFile",
+    "LengthOnHand",
+    "PriceFile",
+    "StockFile",
+    "buying_csv",
+    "buying_record",
+    "buying_xlsx",
     "draft_house",
     "house_schema",
     "read_hookup",
     "read_house",
     "read_observation",
     "read_position",
+    "read_prices",
+    "read_stock",
     "write_hookup",
     "write_house",
     "write_observation",
