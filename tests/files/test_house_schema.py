@@ -1,6 +1,7 @@
 """The published schema: right, current, and agreeing with the reader."""
 
 import json
+import re
 from pathlib import Path
 
 import jsonschema
@@ -50,6 +51,23 @@ def test_what_the_schema_refuses_the_reader_refuses(meant, typed):
     text = changed(meant, typed)
     assert list(CHECKER.iter_errors(loaded(text)))
     assert read(text).description is None
+
+
+def patterns(value: object) -> list[str]:
+    """Return every pattern of a schema."""
+    if isinstance(value, list):
+        return [found for each in value for found in patterns(each)]
+    if not isinstance(value, dict):
+        return []
+    own = [value["pattern"]] if isinstance(value.get("pattern"), str) else []
+    return own + [found for each in value.values() for found in patterns(each)]
+
+
+def test_patterns_hold_in_browsers_too_where_only_signs_with_a_meaning_may_be_escaped():
+    found = patterns(house_schema())
+    assert found
+    escaped = {sign for pattern in found for sign in re.findall(r"\\(.)", pattern)}
+    assert escaped <= set("^$\\.*+?()[]{}|/bBdDsSwW")
 
 
 def descriptions_of(schema: dict) -> list[str]:

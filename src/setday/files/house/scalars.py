@@ -75,7 +75,7 @@ def _schema(description: str, *examples: str, **more: Any) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "description": description, "examples": list(examples), **more})
 
 
-_MARK = r"['\"′″’”]"
+_MARK = "['\"′″’”]"
 _HAS_UNIT = rf"({_MARK}|[0-9] *(ft|feet|foot|in|inch|inches|mm|cm|m)\b)"
 LENGTH_TEXT = "A length with its unit."
 
