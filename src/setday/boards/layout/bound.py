@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from setday.boards.layout.highs import Master
 from setday.boards.layout.network import Network
-from setday.boards.layout.patterns import Pattern, Slot, cheapest_alone
+from setday.boards.layout.patterns import Pattern, fits
 from setday.boards.layout.pricing import Priced, Pricer
 from setday.boards.layout.worth import area_values
 from setday.boards.problem import Board
@@ -23,8 +23,9 @@ __all__ = ["Bounder"]
 Values = NDArray[np.float64]
 CLOSE = 1e-4
 """The bound is close enough when the program's value is within this share of it."""
-MOST_NEW = 600
-MOST_COLUMNS = 9000
+DEAR, DEARER = 1.04, 1.25
+"""What a loose piece costs over the strip of board it takes, and how that grows when it is used."""
+MOST_COLUMNS = 16_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +54,9 @@ class Bounder:
         self.groups = _groups(network)
         self._master: Master | None = None
         self._seen: set[object] = set()
+        self._offered: list[Pattern] = []
         self.center = _Prices(area_values(self.pricer), np.zeros(0))
         self.lower = self._bound(self.center)
-        self.values = self.center.items
         self.program = float("inf")
         self.done = not network.arcs
         self.steps = 0
@@ -64,13 +65,9 @@ class Bounder:
     def master(self) -> Master:
         """The linear program, built when first asked for."""
         if self._master is None:
-            alone = [
-                Pattern(b, (Slot(i, 0, 0),))
-                for i, item in enumerate(self.network.items)
-                if (b := cheapest_alone(item, self.boards)) is not None
-            ]
-            first = [p.pattern for p in self.pricer.covering(self.center.items)]
-            self._master = Master(self.network, self.boards, self._fresh(alone + first))
+            self._master = Master(self.network, self.boards, DEAR * _strip_costs(self.pricer))
+            first = self.pricer.covering(self.center.items)
+            self._master.add_patterns(self._fresh([p.pattern for p in first]))
         return self._master
 
     def _fresh(self, patterns: list[Pattern]) -> list[Pattern]:
@@ -93,39 +90,58 @@ class Bounder:
     def _apart_costs(self, apart: Values) -> Values:
         at = np.zeros(int(self.network.first[-1]))
         if self._master is not None:
-            for price, group in zip(apart.tolist(), self._master.apart, strict=True):
+            for price, group in zip(apart.tolist(), self._master.apart, strict=False):
                 if price > 0:
                     at[list(group)] += price
         return np.asarray(at[self.network.head])
 
+    def offer(self, patterns: list[Pattern]) -> None:
+        """Hand in patterns of good layouts for the next step."""
+        self._offered = patterns
+
     def step(self) -> None:
         """Solve the program once, raise the bound by its prices, add what they show to be missing."""
         master = self.master
+        master.add_patterns(self._fresh(self._offered))
         duals = master.relax()
         self.steps += 1
         self.program = duals.objective
-        self._try(_Prices(duals.items, duals.apart))
-        found = self.pricer.covering(duals.items) + self.pricer.best(duals.items)
-        fresh = self._fresh([p.pattern for p in self._missing(found)])
+        prices = _Prices(self.network.lean(duals.items, self._apart_costs(duals.apart)), duals.apart)
+        between = self._between(prices, 0.5)
+        for p in (prices, between, self._between(prices, 0.85)):
+            self._try(p)
+        found = self.pricer.covering(between.items) + self.pricer.best(prices.items)
+        fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
+        if not fresh:
+            found = self.pricer.covering(prices.items)
+            fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
         apart = self._broken(master)
         close = self.program - self.lower <= CLOSE * self.lower
-        self.done = not apart and (close or not fresh)
-        self._tidy(master, duals.items)
+        settled = not apart and (close or not fresh)
+        self.done = settled and not master.dearer_loose(DEARER)
+        self._tidy(master, prices.items)
         master.add_patterns(fresh)
         master.keep_apart(apart)
+
+    def _between(self, prices: _Prices, share: float) -> _Prices:
+        """Return prices between new ones and the best so far (`share` of these): steadier than either."""
+        old = np.concatenate([self.center.apart, np.zeros(len(prices.apart) - len(self.center.apart))])
+        items = share * self.center.items + (1 - share) * prices.items
+        return _Prices(items, share * old + (1 - share) * prices.apart)
 
     def _try(self, prices: _Prices) -> None:
         lower = self._bound(prices)
         if lower > self.lower:
             self.lower = lower
             self.center = prices
-        self.values = prices.items
 
-    def _missing(self, found: list[Priced]) -> list[Priced]:
-        """Return the patterns worth more than their boards, the most telling first."""
-        gain = [(p.value / self.prices[p.pattern.board], i) for i, p in enumerate(found)]
-        better = sorted((g for g in gain if g[0] > 1 + 1e-7), key=lambda g: (-g[0], g[1]))
-        return [found[i] for _, i in better[:MOST_NEW]]
+    def _missing(self, found: list[Priced], values: Values) -> list[Priced]:
+        """Return the patterns worth more at some item values than their boards cost."""
+        return [
+            p
+            for p in found
+            if sum(float(values[s.item]) for s in p.pattern.slots) > self.prices[p.pattern.board] + 1e-6
+        ]
 
     def _broken(self, master: Master) -> list[tuple[int, ...]]:
         """Return the groups of joints of which the program uses more than one."""
@@ -141,6 +157,16 @@ class Bounder:
         if len(master.patterns) > MOST_COLUMNS:
             gone = master.drop(values, keep=MOST_COLUMNS * 2 // 3)
             self._seen -= {p.key for p in gone}
+
+
+def _strip_costs(pricer: Pricer) -> Values:
+    """Return what every item costs as a length of the cheapest board it can be cut from."""
+    out = np.full(len(pricer.items), np.inf)
+    for b in pricer.boards:
+        able = np.array([fits((height, edges, 0), b) for height, edges, _ in pricer.items])
+        lengths = np.array([length for *_, length in pricer.items], dtype=np.float64)
+        out = np.where(able, np.minimum(out, b.price_cents / b.length * lengths), out)
+    return out
 
 
 def _groups(network: Network) -> list[tuple[int, ...]]:
@@ -172,7 +198,7 @@ def _windows(network: Network, lower: int, upper: int) -> list[tuple[int, ...]]:
 
 
 def _exclusive(network: Network, nodes: list[int], least: int) -> bool:
-    """Return whether no two of the joints in one row can both be used: no piece is as short as between them."""
+    """Return whether no two of these joints in one row can both be used: no piece is so short."""
     rows: dict[int, list[int]] = {}
     for n in nodes:
         rows.setdefault(network.row_of(n), []).append(n)

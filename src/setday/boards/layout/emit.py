@@ -22,7 +22,6 @@ class Done:
     taken: tuple[tuple[int, ...], ...]
     cuts: dict[int, tuple[int, ...]]
     fillings: tuple[Filling, ...]
-    trim: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +36,7 @@ class _Cut:
 
 def bought(done: Done) -> list[Board]:
     """Return the cheapest board for every filling."""
-    out = []
-    for f in done.fillings:
-        reach = max(x + p.item[2] for p, x, _, _ in f.placed(done.trim))
-        out.append(done.boards[cheapest_board(done.boards, f.width, reach)])
-    return out
+    return [done.boards[cheapest_board(done.boards, f.width, f.reach)] for f in done.fillings]
 
 
 def money(done: Done) -> int:
@@ -113,7 +108,7 @@ def _cuts(done: Done, first: int) -> dict[int, _Cut]:
     return {
         p.owner: _Cut(first + i, x, y, upper)
         for i, f in enumerate(done.fillings)
-        for p, x, y, upper in f.placed(done.trim)
+        for p, x, y, upper in f.placed()
     }
 
 
@@ -155,12 +150,12 @@ def _piece(surface: Surface, numbered: tuple[int, Row], arc: Arc, cut: _Cut) -> 
         board=cut.board,
         board_x=cut.x,
         board_y=cut.y + (spare if cut.upper else 0),
-        flipped=_flipped(arc, cut.upper, along=along),
+        flipped=_flipped(arc, upper=cut.upper, along=along),
         outline=outline,
     )
 
 
-def _flipped(arc: Arc, upper: bool, *, along: bool) -> bool:
+def _flipped(arc: Arc, *, upper: bool, along: bool) -> bool:
     """Return whether the piece is turned end for end so that its factory edge meets the next row.
 
     On rows across, a board stands with its length upright and its upper edge to the left.

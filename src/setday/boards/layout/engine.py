@@ -1,7 +1,5 @@
 """One group of surfaces being solved: first layout, then bound and improvement side by side."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from setday.boards.layout.bound import Bounder
@@ -12,16 +10,13 @@ from setday.boards.layout.hanging import Hanging
 from setday.boards.layout.improve import Improver, Score
 from setday.boards.layout.network import Network, Way
 from setday.boards.layout.pricing import Pricer
-from setday.boards.layout.worth import area_values, worth
+from setday.boards.layout.worth import area_values, cheapest_board, worth
 
 __all__ = ["Engine"]
 
 
-@dataclass(slots=True)
-class _Known:
-    """What the bounder has told the improver so far."""
-
-    steps: int = 0
+MOST_IDLE = 400
+"""Rounds without a better layout after which a proven group is left alone."""
 
 
 class Engine:
@@ -49,7 +44,8 @@ class Engine:
         self.improver = Improver(hanging, ways, area_values(pricer), seed)
         self._free = self.network if free is hung else network_of(free)
         self._bounder: Bounder | None = None
-        self._known = _Known()
+        self._known = 0
+        self.idle = 0
 
     @property
     def bounder(self) -> Bounder:
@@ -73,24 +69,50 @@ class Engine:
         """Whether nothing cheaper is possible."""
         return self.score.cents < self.lower + 1 - 1e-6
 
+    @property
+    def finished(self) -> bool:
+        """Whether nothing is left to do: proven, and joints not lowered for many rounds."""
+        return self.proven and self.idle >= MOST_IDLE
+
     def improve(self, rounds: int, heat: float) -> bool:
         """Run some rounds of improvement; True when a better layout was found."""
         self._learn()
-        return any([self.improver.round(heat) for _ in range(rounds)])
+        if self.proven:
+            self.finish()
+        if self.finished:
+            return False
+        better = sum(self.improver.round(heat) for _ in range(rounds)) > 0
+        self.idle = 0 if better else self.idle + rounds
+        return better
+
+    def finish(self) -> None:
+        """Turn from money to joints and pieces."""
+        self.improver.finish()
 
     def _learn(self) -> None:
         """Take over the prices of the bound when they have become better."""
         b = self._bounder
-        if b is None or b.steps == self._known.steps or self._free is not self.network:
+        if b is None or b.steps == self._known or self._free is not self.network:
             return
-        self._known.steps = b.steps
+        self._known = b.steps
         if b.program - b.lower < 0.01 * b.lower:
             self.improver.set_values(b.center.items)
+
+    def prove(self) -> None:
+        """Raise the bound by one step, the patterns of the best layout so far in hand."""
+        place = self._free.place
+        patterns = []
+        for f in self.improver.best.fillings:
+            if all(p.item in place for p in f.pieces):
+                board = cheapest_board(self.group.boards, f.width, f.reach)
+                patterns.append(f.pattern(board, place))
+        self.bounder.offer(patterns)
+        self.bounder.step()
 
     def done(self) -> Done:
         """Return the best layout so far."""
         best = self.improver.best
-        return Done(self.network, self.group.boards, best.taken, best.cuts, best.fillings, self.trim)
+        return Done(self.network, self.group.boards, best.taken, best.cuts, best.fillings)
 
 
 def _moved(hung: Hung, network: Network, face: int) -> Way:

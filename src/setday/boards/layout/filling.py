@@ -6,6 +6,7 @@ new one, so a whole state of the house is kept or given back by keeping or givin
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from setday.boards.layout.patterns import Pattern, Slot
@@ -22,23 +23,23 @@ class Piece(NamedTuple):
     steps: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Lane:
     """Pieces one behind the other in a lane as high as the highest of them."""
 
     pieces: tuple[Piece, ...]
 
-    @property
+    @cached_property
     def height(self) -> int:
         """Height [1/64 in]."""
         return max(p.item[0] for p in self.pieces)
 
-    @property
+    @cached_property
     def edged(self) -> bool:
         """Whether a piece of it needs a factory edge."""
         return any(p.item[1] for p in self.pieces)
 
-    @property
+    @cached_property
     def steps(self) -> int:
         """Length in steps."""
         return sum(p.steps for p in self.pieces)
@@ -57,7 +58,7 @@ class Space(NamedTuple):
     edge: bool
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Filling:
     """One board with what is cut from it.
 
@@ -65,6 +66,8 @@ class Filling:
     ----------
     width : int
         Board width [1/64 in].
+    trim : int
+        Loss of a cut [1/64 in].
     full : tuple of Piece
         Pieces over the full width.
     sections : tuple of Section
@@ -72,17 +75,29 @@ class Filling:
     """
 
     width: int
+    trim: int
     full: tuple[Piece, ...] = ()
     sections: tuple[Section, ...] = ()
 
-    @property
+    @cached_property
     def used(self) -> int:
         """Length used, in steps."""
         return sum(p.steps for p in self.full) + sum(max(lane.steps for lane in s) for s in self.sections)
 
-    def pieces(self) -> list[Piece]:
-        """Return every piece."""
-        return [*self.full, *(p for s in self.sections for lane in s for p in lane.pieces)]
+    @cached_property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Every piece."""
+        return (*self.full, *(p for s in self.sections for lane in s for p in lane.pieces))
+
+    @cached_property
+    def owners(self) -> frozenset[int]:
+        """Who wants the pieces."""
+        return frozenset(p.owner for p in self.pieces)
+
+    @property
+    def reach(self) -> int:
+        """Length of board it takes [1/64 in]."""
+        return max(x + p.item[2] for p, x, _, _ in self.placed())
 
     def without(self, owners: set[int]) -> "Filling":
         """Return the filling with the pieces of some owners taken away."""
@@ -93,10 +108,11 @@ class Filling:
             kept = tuple(lane for lane in lanes if lane.pieces)
             if kept:
                 sections.append(kept)
-        return Filling(self.width, full, tuple(sections))
+        return Filling(self.width, self.trim, full, tuple(sections))
 
-    def spaces(self, trim: int) -> list[Space]:
-        """Return the room beside and behind the pieces of ripped sections."""
+    @cached_property
+    def spaces(self) -> tuple[Space, ...]:
+        """The room beside and behind the pieces of ripped sections."""
         out = []
         for i, s in enumerate(self.sections):
             length = max(lane.steps for lane in s)
@@ -106,16 +122,16 @@ class Filling:
                 for k, lane in enumerate(s)
                 if lane.steps < length
             ]
-            rest = self.width - sum(lane.height + trim for lane in s)
+            rest = self.width - sum(lane.height + self.trim for lane in s)
             if rest > 0:
                 out.append(Space(i, -1, rest, length, edged < 2))
-        return out
+        return tuple(out)
 
     def with_full(self, piece: Piece) -> "Filling":
         """Return the filling with a piece laid at the end of the strip."""
         if piece.item[1] < 2 and piece.item[0] < self.width:
-            return Filling(self.width, self.full, (*self.sections, (Lane((piece,)),)))
-        return Filling(self.width, (*self.full, piece), self.sections)
+            return Filling(self.width, self.trim, self.full, (*self.sections, (Lane((piece,)),)))
+        return Filling(self.width, self.trim, (*self.full, piece), self.sections)
 
     def with_in(self, piece: Piece, space: Space) -> "Filling":
         """Return the filling with a piece laid into a space of a ripped section."""
@@ -126,10 +142,11 @@ class Filling:
             lane = Lane((*section[space.lane].pieces, piece))
             section = (*section[: space.lane], lane, *section[space.lane + 1 :])
         sections = (*self.sections[: space.section], section, *self.sections[space.section + 1 :])
-        return Filling(self.width, self.full, sections)
+        return Filling(self.width, self.trim, self.full, sections)
 
-    def placed(self, trim: int) -> list[tuple[Piece, int, int, bool]]:
+    def placed(self) -> list[tuple[Piece, int, int, bool]]:
         """Return every piece with its corner on the board, and whether its lane lies at the upper edge."""
+        trim = self.trim
         out = []
         x = 0
         for p in self.full:
@@ -149,6 +166,6 @@ class Filling:
             x += max(sum(p.item[2] + trim for p in lane.pieces) for lane in s)
         return out
 
-    def pattern(self, board: int, place: dict[Item, int], trim: int) -> Pattern:
+    def pattern(self, board: int, place: dict[Item, int]) -> Pattern:
         """Return the pattern of the filling when cut from the board at `board` of the list."""
-        return Pattern(board, tuple(Slot(place[p.item], x, y) for p, x, y, _ in self.placed(trim)))
+        return Pattern(board, tuple(Slot(place[p.item], x, y) for p, x, y, _ in self.placed()))

@@ -1,9 +1,12 @@
-"""The layout of a competent hanger without a plan: surface after surface, the longest boards first.
+"""The layout of a competent hanger without a plan: one surface after the other, each for itself.
 
-Every surface is divided into as few rows as will do and every row is cut into as few pieces as will
-do.  A piece comes from what is left of a board opened on the same surface where that serves, else
-from the cheapest board that gives it.  Nothing is carried to another surface.
+Every surface is divided into rows, and every row into pieces, so that the boards opened for it cost
+the least, row after row; the longest piece of a row is cut first.  A piece comes from what is left of
+a board opened on the same surface where that serves, else from the cheapest board that gives it.
+Nothing is carried to another surface.
 """
+
+from random import Random
 
 from setday.boards.layout.emit import Done, layout
 from setday.boards.layout.giving import Hung
@@ -45,8 +48,9 @@ def _surface(hung: Hung, boards: tuple[Board, ...], trim: int) -> Done:
     network = Network([hung.face])
     pricer = Pricer(network.items, boards, trim=trim)
     hanging = Hanging(network, pricer, worth(pricer, area_values(pricer), 0.0))
-    way = hung.way
-    for r in way.rows:
-        hanging.hang_arcs(r, tuple(a for a in way.arcs if int(network.arc_row[a]) == r))
-    hanging.taken[0] = way.rows
-    return Done(network, boards, tuple(hanging.taken), hanging.cuts, tuple(hanging.fillings), trim)
+    if not hanging.hang_face(0, Random(1)):
+        way = hung.way
+        for r in way.rows:
+            hanging.hang_arcs(r, tuple(a for a in way.arcs if int(network.arc_row[a]) == r))
+        hanging.taken[0] = way.rows
+    return Done(network, boards, tuple(hanging.taken), hanging.cuts, tuple(hanging.fillings))

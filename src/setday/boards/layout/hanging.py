@@ -42,13 +42,20 @@ class Hanging:
     pricer : Pricer
     tables : Worth
         How placements are judged.
+
+    Attributes
+    ----------
+    joints : int
+        Length of all butt joints [1/64 in].
+    joint_price : float
+        What a butt joint counts for [cents per 1/64 in].
     """
 
     def __init__(self, network: Network, pricer: Pricer, tables: Worth) -> None:
         self.network = network
         self.pricer = pricer
-        self.tables = tables
         self.trim = pricer.trim
+        self.judge_by(tables)
         self.paths = _paths(network)
         self.row_items = [
             np.unique(network.arc_item[[a for a, _, _ in p]]) if p else np.zeros(0, np.int64)
@@ -60,6 +67,22 @@ class Hanging:
         self.taken: list[tuple[int, ...]] = [()] * len(network.faces)
         self.cuts: dict[int, tuple[int, ...]] = {}
         self.hits = [0] * int(network.first[-1])
+        self.arc_joint: list[int] = network.joint[network.head].tolist()
+        self.joints = 0
+        self.joint_price = 0.0
+
+    def judge_by(self, tables: Worth) -> None:
+        """Judge placements by other tables from now on."""
+        self.tables = tables
+        if tables.ledger is None:
+            pricer = self.pricer
+            rest = [self._rest_worth(w, pricer.heights, pricer.steps) for w in tables.widths]
+            tables.ledger = [
+                (w, tables.strip[k].tolist(), np.where(pricer.edges < 2, rest[k], 0.0).tolist())
+                for k, w in enumerate(tables.widths)
+            ]
+        self._ledger = tables.ledger
+        self._rest = [np.array(rest) for _, _, rest in tables.ledger]
 
     # ------------------------------------------------------------ state
 
@@ -81,14 +104,12 @@ class Hanging:
         """Return the money for the boards filled so far [cents]."""
         return round(sum(float(self.tables.price[self._wide(f), f.used]) for f in self.fillings))
 
-    def energy(self, tables: Worth, share: float) -> float:
-        """Return the money for the boards, less a share of what is left of them is worth."""
-        total = 0.0
-        for f in self.fillings:
-            k, used = self._wide(f), f.used
-            total += (1 - share) * float(tables.price[k, used]) + share * float(tables.strip[k, used])
-            if f.sections:
-                total -= share * sum(self._space_worth(s, tables) for s in f.spaces(self.trim))
+    def energy(self, filling: Filling, tables: Worth, share: float) -> float:
+        """Return what a board costs, less a share of what is left of it is worth [cents]."""
+        k, used = self._wide(filling), filling.used
+        total = (1 - share) * float(tables.price[k, used]) + share * float(tables.strip[k, used])
+        if filling.sections:
+            total -= share * sum(self._space_worth(s, tables) for s in filling.spaces)
         return total
 
     def _space_worth(self, space: Space, tables: Worth) -> float:
@@ -109,7 +130,7 @@ class Hanging:
             owners.update(arcs)
         kept = []
         for f in self.fillings:
-            if any(p.owner in owners for p in f.pieces()):
+            if not owners.isdisjoint(f.owners):
                 left = f.without(owners)
                 if left.full or left.sections:
                     kept.append(left)
@@ -119,6 +140,7 @@ class Hanging:
 
     def _mark(self, arcs: Iterable[int], by: int) -> None:
         for a in arcs:
+            self.joints += by * self.arc_joint[a]
             head = int(self.network.head[a])
             for n in self.conflicts.get(head, ()):
                 self.hits[n] += by
@@ -172,7 +194,7 @@ class Hanging:
             d = dist[tail]
             if d == FAR or self.hits[first + head]:
                 continue
-            c = costs[int(item_of[arc])]
+            c = costs[int(item_of[arc])] + self.joint_price * self.arc_joint[arc]
             d += c * (1 + noise * dice.random()) if noise else c
             if d < dist[head]:
                 dist[head], back[head] = d, arc
@@ -189,10 +211,11 @@ class Hanging:
 
     def _strips(self) -> list[Ints]:
         """Return the used lengths of the boards of each width, a new board first."""
-        out: list[list[int]] = [[0] for _ in self.tables.widths]
-        for f in self.fillings:
-            out[self._wide(f)].append(f.used)
-        return [np.unique(np.array(u, dtype=np.int64)) for u in out]
+        out = []
+        for width in self.tables.widths:
+            used = {f.used for f in self.fillings if f.width == width} | {0}
+            out.append(np.fromiter(used, dtype=np.int64, count=len(used)))
+        return out
 
     def _costs(self, items: Ints) -> dict[int, float]:
         """Return for every item what placing it would cost at best."""
@@ -208,7 +231,7 @@ class Hanging:
             more = np.where(fits, strip[np.minimum(after, len(strip) - 1)] - strip[used][None, :], NEVER).min(
                 axis=1
             )
-            costs[mine] = np.minimum(costs[mine], more - self._rest_worth(width, heights[mine], steps[mine]))
+            costs[mine] = np.minimum(costs[mine], more - self._rest[k][items[mine]])
         self._lane_costs(costs, items)
         return dict(zip(items.tolist(), costs.tolist(), strict=True))
 
@@ -219,83 +242,82 @@ class Hanging:
 
     def _lane_costs(self, costs: Values, items: Ints) -> None:
         """Lower `costs` where a space beside ripped pieces serves."""
-        pricer = self.pricer
-        ripped = np.flatnonzero(pricer.edges[items] < 2)
-        if not len(ripped):
-            return
-        for f in self.fillings:
-            if not f.sections:
-                continue
-            for space in f.spaces(self.trim):
-                fits = ripped[
-                    (pricer.heights[items[ripped]] <= space.height)
-                    & (pricer.steps[items[ripped]] <= space.left)
-                ]
-                if not space.edge:
-                    fits = fits[pricer.edges[items[fits]] == 0]
-                if len(fits):
-                    costs[fits] = np.minimum(costs[fits], self._space_costs(space, items[fits]))
+        ripped = np.flatnonzero(self.pricer.edges[items] < 2)
+        spaces = {s[1:]: None for f in self.fillings if f.sections for s in map(_kind, f.spaces)}
+        if len(ripped) and spaces:
+            table = np.array(list(spaces), dtype=np.int64)
+            costs[ripped] = np.minimum(costs[ripped], self._space_costs(table, items[ripped]).min(axis=1))
 
-    def _space_costs(self, space: Space, items: Ints) -> Values:
-        tables, steps = self.tables, self.pricer.steps[items]
-        row = tables.lane_row(space.height)
-        if row < 0:
-            return np.zeros(len(items))
-        before = tables.lane[int(space.edge), row, space.left]
-        if space.lane >= 0:
-            return np.asarray(before - tables.lane[int(space.edge), row, space.left - steps])
-        own = np.maximum(np.searchsorted(tables.heights, self.pricer.heights[items], side="right") - 1, 0)
-        behind = tables.lane[1, own, space.left - steps]
-        rest = (
-            np.searchsorted(
-                tables.heights, space.height - self.pricer.heights[items] - self.trim, side="right"
-            )
-            - 1
-        )
-        beside = np.where(rest >= 0, tables.lane[0, np.maximum(rest, 0), space.left], 0.0)
-        return np.asarray(before - behind - beside)
+    def _space_costs(self, spaces: Ints, items: Ints) -> Values:
+        """Return what each item (first axis) costs in each space: what that takes off the space's worth.
+
+        A space is a row of (new lane or not, height, left, with factory edge).
+        """
+        tables, pricer = self.tables, self.pricer
+        fresh, height, left, edge = spaces.T
+        steps, high = pricer.steps[items][:, None], pricer.heights[items][:, None]
+        fits = (high <= height) & (steps <= left) & ((edge == 1) | (pricer.edges[items][:, None] == 0))
+        row = np.searchsorted(tables.heights, height, side="right") - 1
+        before = np.where(row >= 0, tables.lane[edge, np.maximum(row, 0), left], 0.0)
+        behind_left = np.maximum(left - steps, 0)
+        own = np.searchsorted(tables.heights, high, side="right") - 1
+        kept = tables.lane[np.where(fresh, 1, edge), np.where(fresh, own, np.maximum(row, 0)), behind_left]
+        rest = np.searchsorted(tables.heights, height - high - self.trim, side="right") - 1
+        beside = np.where((fresh == 1) & (rest >= 0), tables.lane[0, np.maximum(rest, 0), left], 0.0)
+        return np.asarray(np.where(fits, before - kept - beside, NEVER))
 
     def place(self, piece: Piece) -> None:
         """Place one piece where it costs least."""
-        height, edges, _ = piece.item
-        best, at, inside = self._new_board(piece), -1, None
-        rest = {
-            w: float(self._rest_worth(w, np.array([height]), np.array([piece.steps]))[0])
-            for w in self.tables.widths
-        }
-        for i, f in enumerate(self.fillings):
-            if (f.width == height) if edges == 2 else (f.width >= height):
-                strip, used = self.tables.strip[self._wide(f)], f.used
-                if used + piece.steps < len(strip):
-                    cost = float(strip[used + piece.steps] - strip[used]) - rest[f.width]
-                    if cost < best[0]:
-                        best, at, inside = (cost, f.width), i, None
-            if edges == 2 or not f.sections:
-                continue
-            for space in f.spaces(self.trim):
-                if height <= space.height and piece.steps <= space.left and (space.edge or not edges):
-                    cost = self._space_cost(space, piece)
-                    if cost < best[0]:
-                        best, at, inside = (cost, f.width), i, space
+        cost, at, width = self._on_strip(piece)
+        inside = None
+        if piece.item[1] < 2:
+            cheaper, where, space = self._in_space(piece)
+            if space is not None and cheaper < cost:
+                at, inside = where, space
         if at < 0:
-            self.fillings.append(Filling(best[1]).with_full(piece))
+            self.fillings.append(Filling(width, self.trim).with_full(piece))
         elif inside is None:
             self.fillings[at] = self.fillings[at].with_full(piece)
         else:
             self.fillings[at] = self.fillings[at].with_in(piece, inside)
 
-    def _space_cost(self, space: Space, piece: Piece) -> float:
-        return float(self._space_costs(space, np.array([self.network.place[piece.item]]))[0])
-
-    def _new_board(self, piece: Piece) -> tuple[float, int]:
-        height, edges, _ = piece.item
+    def _on_strip(self, piece: Piece) -> tuple[float, int, int]:
+        """Return the best board to lay a piece at the end of: cost, which (-1: a new one), width."""
+        item = self.network.place[piece.item]
+        height, edges, steps = piece.item[0], piece.item[1], piece.steps
         options = []
-        for k, width in enumerate(self.tables.widths):
-            strip = self.tables.strip[k]
-            if ((width == height) if edges == 2 else (width >= height)) and piece.steps < len(strip):
-                rest = float(self._rest_worth(width, np.array([height]), np.array([piece.steps]))[0])
-                options.append((float(strip[piece.steps]) - rest, width))
+        for width, strip, rest in self._ledger:
+            serves = (width == height) if edges == 2 else (width >= height)
+            if serves and steps < len(strip):
+                options.append((strip[steps] - rest[item], -1, width))
+                options += [
+                    (strip[f.used + steps] - strip[f.used] - rest[item], i, width)
+                    for i, f in enumerate(self.fillings)
+                    if f.width == width and f.used + steps < len(strip)
+                ]
         return min(options)
+
+    def _in_space(self, piece: Piece) -> tuple[float, int, Space | None]:
+        """Return the best space beside ripped pieces: cost, which board, and the space."""
+        height, edges, _ = piece.item
+        found = [
+            (i, s)
+            for i, f in enumerate(self.fillings)
+            if f.sections
+            for s in f.spaces
+            if height <= s.height and piece.steps <= s.left and (s.edge or not edges)
+        ]
+        if not found:
+            return NEVER, -1, None
+        table = np.array([_kind(s)[1:] for _, s in found], dtype=np.int64)
+        costs = self._space_costs(table, np.array([self.network.place[piece.item]]))[0]
+        best = int(np.argmin(costs))
+        return float(costs[best]), *found[best]
+
+
+def _kind(space: Space) -> tuple[int, int, int, int, int]:
+    """Return a space in numbers: section, whether its lane is new, height, left, whether it has an edge."""
+    return space.section, int(space.lane < 0), space.height, space.left, int(space.edge)
 
 
 def _paths(network: Network) -> list[list[tuple[int, int, int]]]:

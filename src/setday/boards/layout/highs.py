@@ -2,12 +2,13 @@
 
 Variables: which rows a surface is divided into (a path from its lower edge to its upper), which
 pieces each row is cut into (a path through the row's graph), how many boards are cut by each
-pattern, and how many slots are trimmed to a smaller item.  Constraints: paths are paths; every item
-asked for is supplied; joints of neighbouring rows keep apart.
+pattern, how many slots are trimmed to a smaller item, and (at a high price) pieces bought loose.
+Constraints: paths are paths; every item asked for is supplied; joints of neighbouring rows keep apart.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import highspy
 import numpy as np
@@ -80,9 +81,17 @@ class Solved:
 
 
 class Master:
-    """The program over one network and a growing list of patterns."""
+    """The program over one network and a growing list of patterns.
 
-    def __init__(self, network: Network, boards: tuple[Board, ...], patterns: list[Pattern]) -> None:
+    Parameters
+    ----------
+    network : Network
+    boards : tuple of Board
+    loose : array
+        A price per item at which it may be bought loose: keeps prices sensible while patterns are few.
+    """
+
+    def __init__(self, network: Network, boards: tuple[Board, ...], loose: Values) -> None:
         self.network = network
         self.boards = boards
         self.patterns: list[Pattern] = []
@@ -90,12 +99,13 @@ class Master:
         self.n_rows = len(network.rows)
         self.n_arcs = len(network.arcs)
         self.trims = _trims(network)
-        self.first_pattern = self.n_rows + self.n_arcs + len(self.trims)
+        self.first_loose = self.n_rows + self.n_arcs + len(self.trims)
+        self.first_pattern = self.first_loose + len(network.items)
+        self.loose = loose.copy()
         self.solver = _Quiet()
         for option, value in OPTIONS.items():
             self.solver.setOptionValue(option, value)
         self._pass_model()
-        self.add_patterns(patterns)
 
     def _pass_model(self) -> None:
         net = self.network
@@ -112,6 +122,7 @@ class Master:
         start = self.n_rows + self.n_arcs
         entries.add([self.first_item + b for _, b in self.trims], start + np.arange(len(self.trims)), 1.0)
         entries.add([self.first_item + a for a, _ in self.trims], start + np.arange(len(self.trims)), -1.0)
+        entries.add(self.first_item + np.arange(n), self.first_loose + np.arange(n), 1.0)
         self.first_apart = len(lower)
         self._send(entries, lower, upper)
 
@@ -159,7 +170,7 @@ class Master:
         lp = highspy.HighsLp()
         lp.num_col_ = self.first_pattern
         lp.num_row_ = len(lower)
-        lp.col_cost_ = np.zeros(lp.num_col_)
+        lp.col_cost_ = np.array([0.0] * self.first_loose + self.loose.tolist())
         lp.col_lower_ = np.zeros(lp.num_col_)
         lp.col_upper_ = np.full(lp.num_col_, INF)
         lp.row_lower_ = np.array(lower)
@@ -218,6 +229,17 @@ class Master:
             self.solver.getInfo().objective_function_value, items, np.maximum(-duals[self.first_apart :], 0.0)
         )
 
+    def dearer_loose(self, factor: float) -> bool:
+        """Make the loose pieces that the last answer used dearer; True when there were any."""
+        bought = np.array(self.solver.getSolution().col_value)[self.first_loose : self.first_pattern]
+        used = np.flatnonzero(bought > 1e-4)
+        self.loose = np.where(bought > 1e-4, self.loose * factor, self.loose)
+        if len(used):
+            self.solver.changeColsCost(
+                len(used), (self.first_loose + used).astype(np.int32), self.loose[used]
+            )
+        return bool(len(used))
+
     def joints(self) -> Values:
         """Return how far every joint is used in the last answer."""
         used = np.array(self.solver.getSolution().col_value)[self.n_rows : self.n_rows + self.n_arcs]
@@ -233,23 +255,19 @@ def _trims(network: Network) -> list[tuple[int, int]]:
         kinds.setdefault((height, edges), []).append(i)
     out = []
     for (height, edges), mine in kinds.items():
-        out += [(b, a) for a, b in zip(mine, mine[1:], strict=False)]
+        out += [(b, a) for a, b in pairwise(mine)]
         for kind in _next_kinds(list(kinds), height, edges):
             out += _down(network, mine, kinds[kind])
     return out
 
 
 def _next_kinds(kinds: list[tuple[int, int]], height: int, edges: int) -> list[tuple[int, int]]:
-    """Return the kinds one step below: next lower with the same edges, highest with one edge fewer."""
-    out = []
-    same = [k for k in kinds if k[1] == edges and k[0] < height and edges < 2]
-    fewer = [k for k in kinds if k[1] == edges - 1 and k[0] <= height] if edges else []
-    if edges == 2 and not fewer:
-        fewer = [k for k in kinds if k[1] == 0 and k[0] <= height]
-    for some in (same, fewer):
-        if some:
-            out.append(max(some))
-    return out
+    """Return the kind one step below: the highest with fewer factory edges.
+
+    A lower piece in a higher lane needs no trimming here, since patterns lay it there themselves.
+    """
+    fewer = [k for k in kinds if k[1] < edges and k[0] <= height]
+    return [max(fewer, key=lambda k: (k[1], k[0]))] if fewer else []
 
 
 def _down(network: Network, large: list[int], small: list[int]) -> list[tuple[int, int]]:

@@ -12,6 +12,7 @@ from random import Random
 import numpy as np
 from numpy.typing import NDArray
 
+from setday.boards.layout.filling import Filling
 from setday.boards.layout.hanging import Hanging, Snapshot
 from setday.boards.layout.network import Way
 from setday.boards.layout.worth import Worth, worth
@@ -21,9 +22,12 @@ __all__ = ["Improver", "Score"]
 Values = NDArray[np.float64]
 SHARES = (0.8, 0.9, 1.0)
 """How far what is left of a board is counted on when pieces are placed; drawn afresh every round."""
-KEPT = 0.3
+KEPT = 0.6
 """How far it is counted on when a round is judged."""
 NOISE = 0.03
+FIRST_JOINT, LAST_JOINT = 0.0003, 0.02
+"""What a butt joint counts for while money is lowered, and when joints are [cents per 1/64 in]."""
+MOST_KNOWN = 20_000
 HOT, COLD = 40.0, 2.0
 """What a round may cost more, at first and at last [cents]."""
 
@@ -55,6 +59,8 @@ class Improver:
         self.hanging = hanging
         self.ways = ways
         self.dice = Random(seed)
+        self.finishing = False
+        hanging.joint_price = FIRST_JOINT
         self.set_values(values)
         if not hanging.cuts:
             self._hang_all()
@@ -67,9 +73,10 @@ class Improver:
         """Judge by other item values from now on."""
         pricer = self.hanging.pricer
         self.values = values
+        self._energies: dict[Filling, float] = {}
         self.tables: list[Worth] = [worth(pricer, values, share) for share in SHARES]
         self.judge = worth(pricer, values, 1.0)
-        self.hanging.tables = self.tables[1]
+        self.hanging.judge_by(self.tables[1])
         if self.hanging.cuts:
             self.energy = self._energy()
 
@@ -88,14 +95,27 @@ class Improver:
         self.hanging.taken[face] = way.rows
 
     def _score(self) -> Score:
-        cuts = self.hanging.cuts
-        joint = self.hanging.network.joint
-        head = self.hanging.network.head
-        joints = sum(int(joint[head[a]]) for arcs in cuts.values() for a in arcs)
-        return Score(self.hanging.cost(), joints, sum(len(arcs) for arcs in cuts.values()))
+        hanging = self.hanging
+        return Score(hanging.cost(), hanging.joints, sum(len(arcs) for arcs in hanging.cuts.values()))
+
+    def finish(self) -> None:
+        """From now on lower butt joints and pieces, at no more money than the best layout costs."""
+        if not self.finishing:
+            self.finishing = True
+            self.hanging.joint_price = LAST_JOINT
+            self.reset(self.best)
 
     def _energy(self) -> float:
-        return self.hanging.energy(self.judge, KEPT)
+        """Return the money for all boards, less a share of what is left of them is worth."""
+        known = self._energies
+        total = self.hanging.joint_price * self.hanging.joints
+        for f in self.hanging.fillings:
+            if f not in known:
+                known[f] = self.hanging.energy(f, self.judge, KEPT)
+            total += known[f]
+        if len(known) > MOST_KNOWN:
+            known.clear()
+        return total
 
     def round(self, heat: float) -> bool:
         """Take down and hang again once; True when the best layout so far is beaten.
@@ -106,10 +126,12 @@ class Improver:
             1 at the start of the search, 0 at its end.
         """
         self.rounds += 1
-        self.hanging.tables = self.dice.choice(self.tables)
+        self.hanging.judge_by(self.dice.choice(self.tables))
         rows = self._rows_of_bad_boards()
         hung = self._faces_again(rows) if self.dice.random() < 0.5 else self._rows_again(rows)
         energy = self._energy() if hung else float("inf")
+        if self.finishing and self.hanging.cost() > self.score.cents:
+            energy = float("inf")
         allowed = COLD * (HOT / COLD) ** heat
         if energy >= self.energy - allowed * log(self.dice.random() + 1e-12):
             self.hanging.restore(self.current)
@@ -129,14 +151,14 @@ class Improver:
         else:
             some = some[:2]
         arc_row = self.hanging.network.arc_row
-        rows = {int(arc_row[p.owner]): None for i in some for p in fillings[i].pieces()}
+        rows = {int(arc_row[p.owner]): None for i in some for p in fillings[i].pieces}
         return list(rows)
 
     def _lost(self, i: int) -> float:
         filling = self.hanging.fillings[i]
         k = self.judge.widths.index(filling.width)
         place = self.hanging.network.place
-        worth_of = sum(float(self.values[place[p.item]]) for p in filling.pieces())
+        worth_of = sum(float(self.values[place[p.item]]) for p in filling.pieces)
         return float(self.judge.price[k, filling.used]) - worth_of
 
     def _faces_again(self, rows: list[int]) -> bool:

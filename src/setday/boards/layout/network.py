@@ -53,6 +53,7 @@ class Network:
         base = self.first[self.arc_row] if self.arcs else np.zeros(0, dtype=np.int64)
         self.tail = base + np.array([a.tail for a in self.arcs], dtype=np.int64)
         self.head = base + np.array([a.head for a in self.arcs], dtype=np.int64)
+        self.node_row = np.repeat(np.arange(len(self.rows)), sizes)
         self.joint = np.array([n.joint for r in self.rows for n in r.nodes], dtype=np.int64)
         self.demand = demand or Counter()
         self.items: list[Item] = sorted({a.item for a in self.arcs} | set(self.demand))
@@ -140,6 +141,73 @@ class Network:
             totals[f], taken = self._divide(f, dist)
             rows += taken
         return totals, Way(tuple(rows), tuple(a for r in rows for a in self._trace(r, back)))
+
+    def lean(self, values: Values, extra: Values) -> Values:
+        """Return item values as low as they may be while every way through every face costs as much.
+
+        The slack of every piece against shortest paths from both ends is taken off its item, as far as
+        all pieces of the item have it.
+
+        Parameters
+        ----------
+        values : array
+            Value per item.
+        extra : array
+            What an arc costs beside its item's value.
+        """
+        costs = values[self.arc_item] + extra
+        ahead = np.array(self._row_paths(costs.tolist())[0])
+        behind = self._to_the_end(costs.tolist())
+        target = self._targets(ahead)
+        limit = target[self.node_row]
+        low = np.minimum(ahead, limit)
+        high = np.maximum(limit - behind, 0.0)
+        place = (low + high) / 2
+        slack = costs + place[self.tail] - place[self.head]
+        least = np.full(len(self.items), FAR)
+        np.minimum.at(least, self.arc_item, slack)
+        least[(self.fixed > 0) | (least == FAR)] = 0.0
+        return np.asarray(np.maximum(values - np.maximum(least, 0.0), 0.0))
+
+    def _to_the_end(self, costs: list[float]) -> Values:
+        """Return the cost from every node to the end of its row."""
+        dist = [FAR] * int(self.first[-1])
+        for end in (self.first[1:] - 1).tolist():
+            dist[end] = 0.0
+        for arc, tail, head in reversed(self._steps):
+            d = dist[head] + costs[arc]
+            dist[tail] = min(dist[tail], d)
+        return np.array(dist)
+
+    def _targets(self, ahead: Values) -> Values:
+        """Return what every row may cost at least for the cheapest division of its face to stay as it is."""
+        whole = ahead[self.first[1:] - 1]
+        out = whole.copy()
+        for f in range(len(self.faces)):
+            up = self._levels(f, whole)
+            down = self._levels(f, whole, downward=True)
+            best = min(up[k] for k in up if k[1] == self.faces[f].top(k[0]))
+            for r in self._face_rows[f]:
+                row = self.rows[r]
+                low, high = (row.rows, row.low), (row.rows, row.high)
+                low_at = (min(up[low], best) + max(best - down[low], 0.0)) / 2
+                high_at = (min(up[high], best) + max(best - down[high], 0.0)) / 2
+                out[r] = max(high_at - low_at, 0.0)
+        return out
+
+    def _levels(self, face: int, whole: Values, *, downward: bool = False) -> dict[tuple[Rows, int], float]:
+        """Return the cost of reaching every level of a face from its lower edge, or from its upper."""
+        out: dict[tuple[Rows, int], float] = {}
+        rows = sorted(
+            self._face_rows[face], key=lambda r: -self.rows[r].high if downward else self.rows[r].low
+        )
+        for r in rows:
+            row = self.rows[r]
+            near, far = (row.high, row.low) if downward else (row.low, row.high)
+            start = 0.0 if near == (self.faces[face].top(row.rows) if downward else 0) else FAR
+            before = out.setdefault((row.rows, near), start)
+            out[row.rows, far] = min(out.get((row.rows, far), FAR), before + float(whole[r]))
+        return out
 
     def _row_paths(self, costs: list[float]) -> tuple[list[float], list[int]]:
         dist = [FAR] * int(self.first[-1])

@@ -211,7 +211,7 @@ class _Width:
         self.table = self._closure()
 
     def _filled(self, table: Values, members: NDArray[np.int64]) -> Values:
-        """Add `members` to an unbounded knapsack, longest first; one that its own length beats adds nothing."""
+        """Add `members` to an unbounded knapsack, longest first, but for those no better than the table."""
         steps, values = self.pricer.steps, self.values
         useful = members[values[members] > table[steps[members]] + EPS]
         for i in useful[np.argsort(-steps[useful], kind="stable")]:
@@ -350,7 +350,7 @@ class _Width:
     def _cut_stack(
         self, stack: _Stack, size: int, x: int, *, holding: tuple[int, bool] | None
     ) -> tuple[list[Slot], int]:
-        """Return the slots of a section from `x` on, and where it ends; `holding`: an item already in a lane."""
+        """Return the slots of a section from `x` on, and where it ends (`holding` an item already)."""
         trim = self.pricer.trim
         lanes = [(stack.low, 0), (stack.high, self.width - stack.high.height)]
         y = stack.low.height + trim

@@ -87,7 +87,7 @@ class Arc:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row a surface may be divided into, with all ways to cut it: paths from the first node to the last."""
+    """One row a surface may be divided into, with all ways to cut it: paths from first node to last."""
 
     rows: Rows
     low: int

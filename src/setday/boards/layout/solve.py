@@ -27,6 +27,9 @@ ROUNDS = 10
 TURN = 60
 """Rounds of improvement for each step of the bound when they take turns."""
 
+FOR_MONEY = 0.85
+"""The part of the time in which money is lowered; the rest is for butt joints and pieces."""
+
 OnProgress = Callable[[Progress], bool]
 
 
@@ -156,24 +159,29 @@ class _Stage:
     run_: _Run
     engines: list[Engine]
     until: float
+    begun: float = 0.0
 
     def run(self) -> None:
         """Improve and prove until the time is up, all is proven or a person stops it."""
         run = self.run_
+        self.begun = run.seconds()
         run.tell("first layout")
         if run.limits.workers > 1:
             self._side_by_side()
         else:
             self._in_turns()
 
-    def _open(self) -> list[Engine]:
-        return [e for e in self.engines if not e.proven]
-
     def _over(self) -> bool:
-        return self.run_.stopped or self.run_.seconds() >= self.until or not self._open()
+        run = self.run_
+        return run.stopped or run.seconds() >= self.until or all(e.finished for e in self.engines)
 
     def _heat(self) -> float:
-        return max(0.0, 1.0 - self.run_.seconds() / max(self.until, 1e-9))
+        """Return 1 at the start of the stage, 0 when the last part begins, in which joints are lowered."""
+        spent = (self.run_.seconds() - self.begun) / max(self.until - self.begun, 1e-9)
+        if spent >= FOR_MONEY:
+            for e in self.engines:
+                e.finish()
+        return max(0.0, 1.0 - spent / FOR_MONEY)
 
     def _side_by_side(self) -> None:
         halt = Event()
@@ -187,16 +195,16 @@ class _Stage:
 
     def _improve(self) -> None:
         while not self._over():
-            for e in self._open():
+            for e in self.engines:
                 if e.improve(ROUNDS, self._heat()):
                     self.run_.tell("improving")
             self.run_.tell("improving")
 
     def _in_turns(self) -> None:
         while not self._over():
-            for e in self._open():
+            for e in self.engines:
                 if not e.bounder.done:
-                    e.bounder.step()
+                    e.prove()
                 e.improve(TURN, self._heat())
             self.run_.tell("improving")
 
@@ -204,7 +212,7 @@ class _Stage:
 def _prove(engines: list[Engine], halt: Event) -> None:
     for e in engines:
         while not e.bounder.done and not halt.is_set():
-            e.bounder.step()
+            e.prove()
 
 
 def _area_cost(problem: BoardProblem) -> float:

@@ -26,7 +26,7 @@ def area_values(pricer: Pricer) -> Values:
     return np.asarray(cheapest * pricer.heights * lengths, dtype=np.float64)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Worth:
     """Tables of one board kind, by width (place in `widths`) and by length in steps.
 
@@ -42,6 +42,8 @@ class Worth:
         Lane heights, ascending [1/64 in].
     lane : array (edge, height, length)
         Worth of a lane that has a factory edge (1) or none (0) [cents].
+    ledger : list, optional
+        The same for one piece at a time: width, `strip`, and what is left beside each item.
     """
 
     widths: tuple[int, ...]
@@ -49,6 +51,7 @@ class Worth:
     strip: Values
     heights: NDArray[np.int64]
     lane: Values
+    ledger: list[tuple[int, list[float], list[float]]] | None = None
 
     def lane_row(self, height: int) -> int:
         """Return the row of `lane` for a lane of `height`; -1 when nothing fits it."""
