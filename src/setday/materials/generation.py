@@ -11,7 +11,8 @@ __all__ = ["Generation", "by_length", "proven"]
 
 _FINEST = 10**12
 _ROUNDS = 2_000
-_AT_A_TIME = 8
+_AT_A_TIME = 4
+_PATIENCE = 60
 
 
 class Generation:
@@ -33,18 +34,30 @@ class Generation:
         for pattern in start:
             self.master.add(pattern)
 
-    def converge(self, expired: Callable[[], bool]) -> LinearAnswer | None:
+    def converge(
+        self, *, expired: Callable[[], bool], enough: Callable[[Fraction, float], bool]
+    ) -> LinearAnswer | None:
         """Add patterns until none would help, or time is up; return the last linear answer.
 
         `dual` then holds the best bound proven on the way, valid even when time ran out.
+
+        Parameters
+        ----------
+        expired : callable
+            True when time is up.
+        enough : callable
+            Told the bound and the present linear total; True when nothing between them matters.  It is
+            asked only where many rounds did not close them.
         """
         answer = self.master.solve()
-        for _ in range(_ROUNDS):
+        for turn in range(_ROUNDS):
             if answer is None:
                 return None
             worth = _whole(answer.worth, self.scale)
             self.knapsack.fill(worth)
             self._keep(worth)
+            if turn >= _PATIENCE and enough(self.dual.bound, self._total(answer)):
+                return answer
             if expired() or not self._add_patterns(self.knapsack):
                 return answer
             answer = self.master.solve()
@@ -63,6 +76,12 @@ class Generation:
                 return answer
             answer = self.master.solve()
         return answer
+
+    def _total(self, answer: LinearAnswer) -> float:
+        weights = self.sticks.weights
+        return sum(
+            times * weights[p.stock] for times, p in zip(answer.used, self.master.patterns, strict=True)
+        )
 
     def _keep(self, worth: tuple[int, ...]) -> None:
         found = proven(self.sticks, worth, self.scale, self.knapsack)

@@ -47,6 +47,9 @@ class Master:
         self.patterns: list[Pattern] = []
         self._known: set[Pattern] = set()
         self._highs = _Quiet()
+        # New columns leave the last answer feasible, so the primal simplex goes on from it.
+        self._highs.setOptionValue("simplex_strategy", 4)
+        self._highs.setOptionValue("presolve", "off")
         self._limited = _limited_rows(sticks)
         for count in sticks.counts:
             self._highs.addRow(float(count), highspy.kHighsInf, 0, _NONE, _NO_VALUES)

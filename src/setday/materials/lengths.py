@@ -210,7 +210,8 @@ class LengthBound:
     value : Fraction
         The bound in force.
     linear : Fraction
-        From the linear programme over all cutting patterns, proven by `certificate`.
+        From the linear programme over all cutting patterns, proven by `certificate`; a little below that
+        programme's own total where closing the rest could not have changed `value`.
     material : Fraction
         The weaker one from length alone: every inch at the price of the cheapest inch.
     method : str

@@ -78,7 +78,7 @@ class _Solve:
         self.how = ""
 
     def run(self, *, recutting: bool) -> Solved:
-        self.generation.converge(self._expired)
+        self.generation.converge(expired=self._expired, enough=self._nothing_between)
         self._raise(payable(self.sticks, self.generation.dual.bound), BY_LINEAR)
         quick = (self._dive, self._few_that_matter, self._those_found)
         thorough = (self._dive, self._few_that_matter, self._recut, self._all_that_matter, self._recut_on)
@@ -92,6 +92,10 @@ class _Solve:
             dual=self.generation.dual,
             how=self.how,
         )
+
+    def _nothing_between(self, bound: Fraction, linear: float) -> bool:
+        """Tell whether no total that sticks can add up to lies between the bound and the linear total."""
+        return payable(self.sticks, bound) >= linear
 
     def _dive(self) -> None:
         self._offer(dive(self.generation, gently=False, expired=self._expired))
