@@ -3,10 +3,11 @@
 from dataclasses import dataclass, replace
 
 from setday.boards.choices import BoardChoices
-from setday.boards.figure import Solve, figure
-from setday.boards.outcome import Limits, Status
+from setday.boards.figure import BoardFigure, Solve, figure
+from setday.boards.outcome import Limits, Outcome, Status
 from setday.boards.problem import Board, OffcutUse
-from setday.findings import Finding
+from setday.boards.verify import totals, verify
+from setday.findings import Finding, Severity
 from setday.house import House
 from setday.measure import Length
 from setday.rules import LocalRules, RuleBook
@@ -101,9 +102,8 @@ def what_if(
     solve : callable or None
         As for `figure`.
     """
-    found: list[WhatIf] = []
-    for variant in variants:
-        figured = figure(
+    figured = [
+        figure(
             house,
             choices=variant.choices or choices,
             rules=rules.with_local(variant.local) if variant.local else rules,
@@ -111,21 +111,44 @@ def what_if(
             limits=limits,
             solve=solve,
         )
-        base = next(
-            (row.cost_cents for row in found if row.status is not Status.NONE), figured.outcome.cost_cents
-        )
-        counted = figured.totals
-        found.append(
-            WhatIf(
-                label=variant.label,
-                status=figured.outcome.status,
-                boards=counted.boards if counted else 0,
-                pieces=figured.outcome.pieces,
-                cost_cents=figured.outcome.cost_cents,
-                butt_joint_ft=figured.outcome.butt_joint / 768,
-                gap=figured.outcome.gap,
-                dearer_cents=figured.outcome.cost_cents - base if counted else 0,
-                findings=figured.findings,
-            )
-        )
-    return tuple(found)
+        for variant in variants
+    ]
+    outcomes = [_best(own, figured) for own in figured]
+    base = next((outcome.cost_cents for outcome in outcomes if outcome.layout), 0)
+    return tuple(
+        _row(variant.label, outcome, own, base)
+        for variant, outcome, own in zip(variants, outcomes, figured, strict=True)
+    )
+
+
+def _best(own: BoardFigure, others: list[BoardFigure]) -> Outcome:
+    """Return the best outcome known for a variant.
+
+    A layout found under a stricter rule or with fewer boards to choose from may serve here too; it is
+    taken where the verifier passes it and it is better than the variant's own.
+    """
+    best, problem = own.outcome, own.prepared.problem
+    for layout in (other.outcome.layout for other in others if other is not own):
+        if layout is None or best.layout is None:
+            continue
+        if any(f.severity is Severity.PROBLEM for f in verify(problem, layout)):
+            continue
+        counted = totals(problem, layout)
+        rank = (counted.cost_cents, counted.butt_joint, counted.pieces)
+        if rank < (best.cost_cents, best.butt_joint, best.pieces):
+            best = replace(best, layout=layout, cost_cents=rank[0], butt_joint=rank[1], pieces=rank[2])
+    return best
+
+
+def _row(label: str, outcome: Outcome, own: BoardFigure, base: int) -> WhatIf:
+    return WhatIf(
+        label=label,
+        status=outcome.status,
+        boards=len(outcome.layout.boards) if outcome.layout else 0,
+        pieces=outcome.pieces,
+        cost_cents=outcome.cost_cents,
+        butt_joint_ft=outcome.butt_joint / 768,
+        gap=outcome.gap,
+        dearer_cents=outcome.cost_cents - base if outcome.layout else 0,
+        findings=own.findings,
+    )
