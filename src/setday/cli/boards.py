@@ -146,6 +146,7 @@ def _compared(
     opened: "OpenHouse", listed: "PriceList", limits: "Limits", wish: "BoardWish", *, as_json: bool
 ) -> int:
     from setday.actions.boards import compare_variants
+    from setday.findings import in_order
 
     rows = compare_variants(opened, prices=listed, limits=limits, wish=wish)
     if as_json:
@@ -169,8 +170,7 @@ def _compared(
         ],
         right=(1, 2, 3, 4, 5, 6),
     )
-    for row in rows:
-        tell_findings(row.findings)
+    tell_findings(in_order(finding for row in rows for finding in row.findings))
     return 0
 
 
