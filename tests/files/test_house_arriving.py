@@ -62,9 +62,9 @@ STRANGE = [
     ("data", "rule", "words"), [row[1:] for row in STRANGE], ids=[row[0] for row in STRANGE]
 )
 def test_what_is_no_house_file_is_named_within_two_seconds(data, rule, words):
-    begun = time.perf_counter()
+    begun = time.process_time()
     file = read(data)
-    assert time.perf_counter() - begun < 2
+    assert time.process_time() - begun < 2
     assert file.description is None
     assert any(each.rule == rule and words in str(each) for each in file.findings), file.findings
 
@@ -92,9 +92,9 @@ def test_a_file_just_under_the_limit_is_read_within_two_seconds():
         for n in range(9999)
     )
     text = PLAIN.replace("openings:\n", f"{walls}openings:\n")[:LARGEST_BYTES]
-    begun = time.perf_counter()
+    begun = time.process_time()
     read(text)
-    assert time.perf_counter() - begun < 2
+    assert time.process_time() - begun < 2
 
 
 def test_lone_surrogates_in_text_are_no_accident():

@@ -25,7 +25,7 @@ from setday.findings import Finding, Where
 
 __all__ = ["TreeRead", "read_tree"]
 
-MOST_ENTRIES = 12_000
+MOST_ENTRIES = 8_000
 """Pieces of text in one file; a large house takes two thousand."""
 DEEPEST = 12
 """Entries inside entries; the format itself needs seven."""
