@@ -1,7 +1,7 @@
 """Opening a house tells slips of the pen and faults of the plan together."""
 
 from setday.actions.houses import open_house
-from tests.files.typed import PLAIN, changed
+from tests.files.typed import changed
 
 
 def test_a_slip_does_not_hide_a_door_wider_than_its_wall():

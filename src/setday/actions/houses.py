@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from importlib.resources import files as package_files
 from typing import TYPE_CHECKING
 
+from setday.actions.local_rules import check_local_rules
 from setday.errors import FileProblem
 from setday.files import read_house
 from setday.findings import Finding, Severity, in_order
@@ -83,7 +84,7 @@ def open_house(data: bytes | str, *, name: str) -> OpenHouse:
         Never raises for any content; what is wrong is in the findings.
     """
     read = read_house(data, name=name)
-    findings = list(read.findings)
+    findings = [*read.findings, *check_local_rules(read.local, text=read.text, name=name)]
     house = None
     described = read.description or read.readable
     if described is not None:
