@@ -94,14 +94,14 @@ def read_prices(data: bytes | str, *, name: str) -> PriceFile:
             )
         else:
             items[item.key] = item
-    _check_whole(tuple(items.values()), complaints, rows=len(table.rows))
+    _check_whole(tuple(items.values()), complaints)
     prices = PriceList(name=name, items=tuple(items.values())) if items else None
     findings = sorted((*table.findings, *complaints.findings), key=lambda f: (f.where, f.rule))
     return PriceFile(text=table.text, prices=prices, findings=tuple(findings))
 
 
-def _check_whole(items: tuple[PriceItem, ...], complaints: Complaints, *, rows: int) -> None:
-    if rows and not any(item.price_cents is not None for item in items):
+def _check_whole(items: tuple[PriceItem, ...], complaints: Complaints) -> None:
+    if items and not any(item.price_cents is not None for item in items):
         complaints.say("no-prices", "not one line has a price.", do="Fill in the column price.")
     units: dict[str, PriceItem] = {}
     for item in items:

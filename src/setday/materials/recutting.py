@@ -49,7 +49,7 @@ def recut(
     list of Pattern
         Covers everything exactly; its total is not above the given plan's.
     """
-    draw = random.Random(seed)  # noqa: S311
+    draw = random.Random(seed)
     current, idle, turn = trimmed(plan, sticks.counts), 0, 0
     total = sticks.weigh(current)
     while idle < rounds and len(current) > _FEWEST and not done(total):
