@@ -4,6 +4,7 @@ from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import cutting_diagram, cutting_table
+from setday.drawing.hookup import hookup_diagram, hookup_table, position_table
 from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
@@ -26,6 +27,8 @@ __all__ = [
     "css",
     "cutting_diagram",
     "cutting_table",
+    "hookup_diagram",
+    "hookup_table",
     "house_boards_overview",
     "opening_table",
     "overview_height",
@@ -34,6 +37,7 @@ __all__ = [
     "piece_table",
     "plan",
     "plan_scale",
+    "position_table",
     "progress_picture",
     "progress_table",
     "room_table",

@@ -1,10 +1,15 @@
 """Switching: hookups planned, tried in every position, judged, and searched for faults."""
 
-from setday.switching.changes import Change, ChangeKind, every_change
+from setday.switching.answers import Answers, answers, catalog, observation_of
+from setday.switching.asking import efforts, groups_of, tests_needed
+from setday.switching.cautions import CAUTIONS
+from setday.switching.changes import Change, ChangeKind, distinct, every_change
 from setday.switching.circuit import Circuit, every_position, lay_out
 from setday.switching.code import code_findings
 from setday.switching.duties import Duties, Duty, duties_of
+from setday.switching.exact import BestTree, best_tree
 from setday.switching.fill import box_fill, box_volume_in3, fill_working, most_conductors
+from setday.switching.finding import Diagnosis, Proposal, Suspect, diagnose, weight_of
 from setday.switching.hookup import (
     FEED,
     PANEL,
@@ -40,9 +45,12 @@ from setday.switching.trial import Breaker, LoadSeen, Look, PositionTried, Trial
 
 __all__ = [
     "BARE",
+    "CAUTIONS",
     "FEED",
     "GREEN",
     "PANEL",
+    "Answers",
+    "BestTree",
     "Box",
     "Breaker",
     "Cable",
@@ -51,6 +59,7 @@ __all__ = [
     "Circuit",
     "Device",
     "DeviceKind",
+    "Diagnosis",
     "Duties",
     "Duty",
     "Feed",
@@ -70,27 +79,37 @@ __all__ = [
     "Plan",
     "Point",
     "PositionTried",
+    "Proposal",
     "Reading",
     "Seen",
+    "Suspect",
     "Test",
     "Trial",
     "Want",
+    "answers",
+    "best_tree",
     "box_fill",
     "box_volume_in3",
     "cable_kind",
     "cable_kinds",
+    "catalog",
     "check",
     "code_findings",
     "conductor_feet",
+    "diagnose",
+    "distinct",
     "duties_of",
+    "efforts",
     "every_change",
     "every_position",
     "fill_working",
+    "groups_of",
     "judge",
     "largest_breaker_a",
     "lay_out",
     "look_of",
     "most_conductors",
+    "observation_of",
     "ohm_per_ft",
     "plan",
     "position_text",
@@ -98,6 +117,8 @@ __all__ = [
     "shape_of",
     "switching_rules",
     "test_words",
+    "tests_needed",
     "try_hookup",
     "volume_each_in3",
+    "weight_of",
 ]

@@ -324,7 +324,7 @@ def key_of(variants: Variants) -> list[bytes]:
     """Return for each variant what tells it from others."""
     whole = np.concatenate(
         [
-            canonical(variants.labels),
+            canonical(variants.labels).astype(np.int16),
             variants.wires.astype(np.int16),
             variants.loads.astype(np.int16),
             variants.modes.astype(np.int16),

@@ -78,7 +78,7 @@ def _switch_hot(trial: Trial, duties: Duties) -> Iterator[Finding]:
     for position in every_position(len(trial.hookup.switches)):
         state = in_position(circuit, variant, static, position)
         if not state.opens[0]:
-            at_neutral |= state.nets[0] == state.nets[0, circuit.neutral]
+            at_neutral |= state.nets[:, 0] == state.nets[circuit.neutral, 0]
     for switch in trial.hookup.switches:
         wrong = [
             point for point in switch.terminals if point.part != GREEN and at_neutral[circuit.number[point]]

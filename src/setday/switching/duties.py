@@ -44,7 +44,7 @@ class Duties:
 
 def duties_of(circuit: Circuit) -> Duties:
     """Return what each net of a circuit serves for, bars apart and switches taken out."""
-    nets = static_nets(circuit, apart(circuit, only(circuit)))[0]
+    nets = static_nets(circuit, apart(circuit, only(circuit)))[:, 0]
     bare = next(place for place, wire in enumerate(circuit.wires) if wire.color == "bare")
     found: dict[int, set[Duty]] = {int(net): set() for net in np.unique(nets)}
     found[int(nets[circuit.hot])].add(Duty.SUPPLY)

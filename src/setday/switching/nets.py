@@ -12,9 +12,9 @@ import numpy.typing as npt
 
 from setday.switching.circuit import Circuit, Integers, closed_at
 
-__all__ = ["State", "Variants", "apart", "canonical", "in_position", "only", "static_nets"]
+__all__ = ["State", "Variants", "apart", "canonical", "in_position", "merged", "only", "static_nets"]
 
-Labels = npt.NDArray[np.int16]
+Labels = npt.NDArray[np.integer]
 Flags = npt.NDArray[np.bool_]
 Floats = npt.NDArray[np.float64]
 _LEAK = 1e-9
@@ -73,11 +73,16 @@ class Variants:
 def only(circuit: Circuit, *, times: int = 1) -> Variants:
     """Return the circuit itself, as so many equal variants."""
     return Variants(
-        labels=np.tile(circuit.labels.astype(np.int16), (times, 1)),
+        labels=np.tile(circuit.labels.astype(_label_type(len(circuit.points))), (times, 1)),
         wires=np.ones((times, len(circuit.wires)), dtype=bool),
         loads=np.ones((times, len(circuit.load_names)), dtype=bool),
         modes=np.tile(circuit.contact_mode, (times, 1)),
     )
+
+
+def _label_type(points: int) -> type[np.unsignedinteger]:
+    """Return the narrowest type for labels: up to twice the points, and one more."""
+    return np.uint8 if 2 * points < 255 else np.uint16
 
 
 def apart(circuit: Circuit, variants: Variants) -> Variants:
@@ -88,28 +93,37 @@ def apart(circuit: Circuit, variants: Variants) -> Variants:
     return changed
 
 
-def _merge(nets: Labels, pair: Integers, where: Flags) -> None:
-    """Make one net of the nets at two points, in the rows where they are connected."""
-    a, b = nets[:, pair[0]], nets[:, pair[1]]
-    rows = np.flatnonzero(where & (a != b))
-    if len(rows):
-        low, high = np.minimum(a, b)[rows, None], np.maximum(a, b)[rows, None]
-        part = nets[rows]
-        nets[rows] = np.where(part == high, low, part)
+def merged(nets: Labels, pair: Integers, where: Flags) -> None:
+    """Make, in place, one net of the nets at two points, in the variants where they are connected.
+
+    Parameters
+    ----------
+    nets : int array
+        A row for each point, a column for each variant.
+    pair : int array
+        The two points.
+    where : bool array
+        For each variant.
+    """
+    a, b = nets[pair[0]], nets[pair[1]]
+    low = np.minimum(a, b)
+    high = np.where(where, np.maximum(a, b), low)
+    if (high != low).any():
+        np.copyto(nets, low[None, :], where=nets == high[None, :])
 
 
 def static_nets(circuit: Circuit, variants: Variants) -> Labels:
-    """Return the net of every point with all switches taken out."""
-    nets = variants.labels.copy()
-    for column, pair in enumerate(circuit.wire_ends):
-        _merge(nets, pair, variants.wires[:, column])
+    """Return the net of every point (a row each) in every variant (a column each), switches taken out."""
+    nets = np.ascontiguousarray(variants.labels.T)
+    for place, pair in enumerate(circuit.wire_ends):
+        merged(nets, pair, variants.wires[:, place])
     return nets
 
 
 def canonical(labels: Labels) -> Labels:
     """Return labels renamed so that two rows are equal exactly when they join the same points."""
     rows, columns = labels.shape
-    least = np.full((rows, int(labels.max(initial=0)) + 1), columns, dtype=np.int16)
+    least = np.full((rows, int(labels.max(initial=0)) + 1), columns, dtype=labels.dtype)
     every = np.arange(rows)
     for column in range(columns - 1, -1, -1):
         least[every, labels[:, column]] = column
@@ -122,12 +136,13 @@ class State:
 
     Parameters
     ----------
-    nets : int array, a column for each point
+    nets : int array
+        A row for each point, a column for each variant.
     opens : bool array
         The breaker opens on a short.
-    share : float array, a column for each load
+    share : float array, a row for each variant, a column for each load
         Voltage as a share of the supply; 0 with the breaker open.
-    potential : float array, a column for each point
+    potential : float array, as `nets`
         Share of the supply against the panel's bar; nan where nothing sets it.
     """
 
@@ -155,29 +170,32 @@ def in_position(
     """
     nets = static.copy()
     closed = closed_at(variants.modes, position[circuit.contact_switch][None, :])
-    for column, pair in enumerate(circuit.contact_ends):
-        _merge(nets, pair, closed[:, column])
-    hot, bar = nets[:, circuit.hot], nets[:, circuit.neutral]
-    opens = hot == bar
+    for place, pair in enumerate(circuit.contact_ends):
+        merged(nets, pair, closed[:, place])
+    opens: Flags = np.asarray(nets[circuit.hot] == nets[circuit.neutral])
     ends = _load_ends(circuit, nets)
-    patterns, inverse = _distinct(np.concatenate([ends, variants.loads.astype(np.int16)], axis=1))
+    patterns, inverse = _distinct(np.concatenate([ends, variants.loads.astype(np.uint8)], axis=1))
     volts, tied = _solved(circuit, patterns)
-    volts, tied = volts[inverse], tied[inverse]
     count = len(circuit.load_names)
-    share = np.abs(volts[:, 2 : 2 + count] - volts[:, 2 + count :]) * variants.loads
+    share = np.abs(volts[:, 2 : 2 + count] - volts[:, 2 + count :])[inverse] * variants.loads
     share[opens] = 0.0
     potential = np.empty((0, 0))
     if with_potential:
-        potential = _potential(circuit, nets, np.where(tied > 0.5, volts, np.nan), opens)
+        potential = _potential(circuit, nets, np.where(tied > 0.5, volts, np.nan)[inverse], opens)
     return State(nets=nets, opens=opens, share=share, potential=potential)
 
 
+def _places(circuit: Circuit) -> list[int]:
+    return [circuit.hot, circuit.neutral, *circuit.load_ends[:, 0], *circuit.load_ends[:, 1]]
+
+
 def _load_ends(circuit: Circuit, nets: Labels) -> Labels:
-    """Return, for hot, bar and all load ends, the first of them on the same net."""
-    places = [circuit.hot, circuit.neutral, *circuit.load_ends[:, 0], *circuit.load_ends[:, 1]]
-    at = nets[:, places]
-    same = at[:, :, None] == at[:, None, :]
-    return np.asarray(same.argmax(axis=2), dtype=np.int16)
+    """Return for each variant, for hot, bar and all load ends, the first of them on the same net."""
+    at = nets[_places(circuit)]
+    first = np.empty(at.shape, dtype=np.uint8)
+    for place in range(len(at) - 1, -1, -1):
+        first[at == at[place]] = place
+    return np.ascontiguousarray(first.T)
 
 
 def _distinct(rows: Labels) -> tuple[Labels, Integers]:
@@ -216,13 +234,12 @@ def _solved(circuit: Circuit, patterns: Labels) -> tuple[Floats, Floats]:
 
 
 def _potential(circuit: Circuit, nets: Labels, volts: Floats, opens: Flags) -> Floats:
-    rows = np.arange(len(nets))
-    by_net = np.full((len(nets), int(nets.max(initial=0)) + 1), np.nan)
-    places = [circuit.hot, circuit.neutral, *circuit.load_ends[:, 0], *circuit.load_ends[:, 1]]
-    for column, place in enumerate(places):
-        by_net[rows, nets[:, place]] = volts[:, column]
-    by_net[rows, nets[:, circuit.hot]] = 1.0
-    by_net[rows, nets[:, circuit.neutral]] = 0.0
-    potential = np.take_along_axis(by_net, nets.astype(np.int64), axis=1)
-    potential[opens] = np.nan
+    every = np.arange(nets.shape[1])
+    by_net = np.full((int(nets.max(initial=0)) + 1, nets.shape[1]), np.nan)
+    for column, place in enumerate(_places(circuit)):
+        by_net[nets[place], every] = volts[:, column]
+    by_net[nets[circuit.hot], every] = 1.0
+    by_net[nets[circuit.neutral], every] = 0.0
+    potential = by_net[nets, every[None, :]]
+    potential[:, opens] = np.nan
     return potential

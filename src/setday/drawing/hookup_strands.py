@@ -1,0 +1,79 @@
+"""A conductor as drawn: its color, its dashes, and its letter, so that it reads in black and white too."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from setday.drawing.ink import Svg, element, group, number
+from setday.drawing.lettering import SMALL, letters
+from setday.switching import BARE
+
+__all__ = ["KEY", "StrandStyle", "letter_of", "mark", "strand"]
+
+Line = Sequence[tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrandStyle:
+    """How a color is drawn: stroke, width, dashes, and an inner line for white."""
+
+    letter: str
+    stroke: str
+    width: float
+    dash: str | None = None
+    inner: str = ""
+    inner_dash: str | None = None
+
+
+_STYLES = {
+    "black": StrandStyle(letter="B", stroke="#111111", width=2.4),
+    "white": StrandStyle(letter="W", stroke="#111111", width=3.6, inner="#ffffff"),
+    "white re-marked": StrandStyle(
+        letter="W*", stroke="#111111", width=3.6, inner="#ffffff", inner_dash="9 4"
+    ),
+    "red": StrandStyle(letter="R", stroke="#b3261e", width=2.4, dash="10 3"),
+    "blue": StrandStyle(letter="U", stroke="#1f4fa3", width=2.4, dash="5 3 1.5 3"),
+    BARE: StrandStyle(letter="G", stroke="#6b5317", width=1.6, dash="2 2.4"),
+}
+
+KEY = (
+    ("black", "B black"),
+    ("white", "W white"),
+    ("white re-marked", "W* white, re-marked"),
+    ("red", "R red"),
+    ("blue", "U blue"),
+    (BARE, "G bare ground"),
+)
+"""Colors and their words, for the key of a drawing."""
+
+
+def letter_of(color: str) -> str:
+    """Return the letter a conductor is marked with."""
+    return _STYLES[color].letter
+
+
+def strand(points: Line, *, color: str, clear: bool = True) -> Svg:
+    """Draw a conductor along points; `clear` leaves blank paper beside it where it crosses others."""
+    style = _STYLES[color]
+    d = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
+    parts = [_stroke(d, "#ffffff", style.width + 3.2)] if clear else []
+    parts.append(_stroke(d, style.stroke, style.width, style.dash))
+    if style.inner:
+        parts.append(_stroke(d, style.inner, style.width - 1.8, style.inner_dash))
+    return group(*parts)
+
+
+def _stroke(d: str, color: str, width: float, dash: str | None = None) -> Svg:
+    return element(
+        "path",
+        d=d,
+        stroke=color,
+        stroke_width=width,
+        stroke_dasharray=dash,
+        stroke_linejoin="round",
+        fill="none",
+    )
+
+
+def mark(color: str, *, x: float, y: float) -> Svg:
+    """Letter a conductor's mark on it."""
+    return letters(letter_of(color), x=x, y=y, size=SMALL, bold=True, halo=True)
