@@ -1,6 +1,7 @@
 """The way a newcomer goes: in by the code, a house with mistakes, drawn, boarded, ordered, printed."""
 
 import re
+import signal
 
 import pytest
 
@@ -123,3 +124,43 @@ def _tab_to(page, there):
             return
         page.keyboard.press("Tab")
     raise AssertionError("sixty tabs did not lead there")
+
+
+def test_a_site_stopped_in_the_middle_of_a_run_keeps_its_best_layout(tmp_path, page):
+    process, site = start_site(tmp_path)
+    _come_in(page, site)
+    page.goto(f"{site.address}/houses/practice-shed/boards/")
+    page.get_by_label("Search for").select_option("600")
+    page.get_by_role("button", name="Lay out the boards").click()
+    page.get_by_text("Look at the best layout so far").wait_for(timeout=30_000)
+    process.send_signal(signal.SIGINT)
+    said, _ = process.communicate(timeout=20)
+    assert "Traceback" not in said
+    page.goto("about:blank")
+    process, site = start_site(tmp_path)
+    try:
+        assert not site.code, "the instructor is known already"
+        page.goto(f"{site.address}/houses/practice-shed/boards/1/")
+        if page.get_by_role("button", name="Sign in").is_visible():  # another port keeps no cookies
+            page.get_by_label("Your name").fill(NAME)
+            page.get_by_label("Password").fill(PASSWORD)
+            page.get_by_role("button", name="Sign in").click()
+        page.get_by_text("The site was stopped while this run was at work").wait_for()
+        assert page.get_by_role("heading", name="By area, and by layout").is_visible()
+    finally:
+        process.terminate()
+        process.wait(timeout=20)
+        process.stdout.close()
+
+
+def test_ways_are_laid_out_one_after_another_and_compared(open_at, shots):
+    page = open_at(1280)
+    page.goto("/houses/practice-shed/boards/what-if/")
+    page.get_by_label("Search for, each way").select_option("15")
+    page.get_by_role("button", name="Lay it out each way").click()
+    page.get_by_role("heading", name="Runs side by side").wait_for()
+    assert page.locator("#compare tbody tr").count() == 2
+    costs = "[...document.querySelectorAll('#compare tbody tr')].map((row) => row.innerText)"
+    page.wait_for_function(f"() => {costs}.every((words) => words.includes('$'))", timeout=60_000)
+    page.screenshot(path=shots / "what-if-compared.png", full_page=True)
+    assert page.get_by_role("img", name="Cost of boards").is_visible()

@@ -5,12 +5,13 @@ import stat
 import sys
 
 import pytest
-from django.db import connection
+from django.db import IntegrityError, connection
 from django.test import override_settings
 
 from setday.errors import FileProblem
 from setday.web import checks, serving
 from setday.web.database import database_settings
+from setday.web.keeping.models import HouseVersion
 from setday.web.place import data_folder, secret_key
 
 
@@ -68,9 +69,10 @@ def test_an_address_that_is_none_is_said(tmp_path, address):
 
 
 def test_the_records_keep_what_refers_to_what(db):
-    with connection.cursor() as cursor:
-        cursor.execute("PRAGMA foreign_keys")
-        assert cursor.fetchone()[0] == 1
+    HouseVersion.objects.create(house_id=999, number=1, file_name="x.yaml", text="x")
+    with pytest.raises(IntegrityError):
+        connection.check_constraints()
+    HouseVersion.objects.all().delete()
 
 
 def test_no_migration_is_missing(db):

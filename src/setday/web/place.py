@@ -19,7 +19,7 @@ def data_folder() -> Path:
     named = os.environ.get(DATA_VARIABLE)
     folder = Path(named).expanduser().absolute() if named else _typical()
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     except OSError as error:
         raise FileProblem(
             f"The data folder {folder} cannot be made: {error.strerror or error}.",

@@ -146,5 +146,9 @@ LOGGING = {
         }
     },
     "root": {"handlers": ["file"], "level": "WARNING"},
-    "loggers": {"django": {"handlers": ["file"], "level": "WARNING", "propagate": False}},
+    "loggers": {
+        "django": {"handlers": ["file"], "level": "WARNING", "propagate": False},
+        # a mistyped address or a refused form is no news
+        "django.request": {"handlers": ["file"], "level": "ERROR", "propagate": False},
+    },
 }
