@@ -1,3 +1,5 @@
+"""The addresses of this group of screens."""
+
 from django.urls import path
 
 from setday.web.boards import views_cuts, views_run, views_runs, views_what_if

@@ -1,3 +1,5 @@
+"""The addresses of this group of screens."""
+
 from django.urls import path
 
 from setday.web.buying import views_list, views_prices, views_stock

@@ -1,3 +1,5 @@
+"""The addresses of this group of screens."""
+
 from django.urls import path
 
 from setday.web.houses import views_compare, views_file, views_house, views_list

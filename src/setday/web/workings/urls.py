@@ -1,3 +1,5 @@
+"""The addresses of this group of screens."""
+
 from django.urls import path
 
 from setday.web.workings import views
