@@ -10,6 +10,8 @@ from setday.boards.layout.hanging import Hanging
 from setday.boards.layout.improve import Improver, Score
 from setday.boards.layout.network import Network, Way
 from setday.boards.layout.pricing import Pricer
+from setday.boards.layout.purchase import next_price
+from setday.boards.layout.shape import net_area
 from setday.boards.layout.worth import area_values, cheapest_board, worth
 
 __all__ = ["Engine"]
@@ -45,6 +47,8 @@ class Engine:
         self._free = self.network if free is hung else network_of(free)
         self._bounder: Bounder | None = None
         self._known = 0
+        self._area = sum(net_area(s) for s in group.surfaces)
+        self._rounded: tuple[tuple[float, int], float] = ((-1.0, -1), 0.0)
         self.idle = 0
 
     @property
@@ -61,8 +65,13 @@ class Engine:
 
     @property
     def lower(self) -> float:
-        """The proven bound so far [cents]."""
-        return self._bounder.lower if self._bounder is not None else 0.0
+        """The proven bound so far, rounded up to the next money that boards can come to [cents]."""
+        raw = self._bounder.lower if self._bounder is not None else 0.0
+        key = (raw, self.score.cents)
+        if key != self._rounded[0]:
+            price = next_price(raw, boards=self.group.boards, area=self._area, upper=self.score.cents)
+            self._rounded = (key, price)
+        return self._rounded[1]
 
     @property
     def proven(self) -> bool:

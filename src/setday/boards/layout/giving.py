@@ -45,12 +45,12 @@ def ease_until_hung(
         return f"{surface.label}: the price list has no board of the kind {surface.board_kind}."
     if surface.longest <= 0:
         return f"{surface.label}: no board can be carried to it (the longest is given as nothing)."
-    for ease, kept_off, words in _steps(surface, rules, avoid):
-        made = face(surface, boards=boards, ease=ease, avoid=kept_off)
-        way = _first_way(made) if made is not None else None
-        if made is not None and way is not None:
-            told = f"{surface.label}: {'; '.join(words)}." if words else ""
-            return Hung(made, way, told)
+    strict = Ease.strict(surface, rules)
+    changes = _order(strict, below=bool(avoid))
+    for count in range(len(changes) + 1):
+        made = _try(surface, boards, strict, changes[:count], avoid)
+        if made is not None:
+            return _tightened(surface, boards, strict, changes[:count], avoid) or made
     widest = max(b.width for b in boards)
     longest = min(surface.longest, max(b.length for b in boards))
     return (
@@ -63,45 +63,77 @@ def _inches(value: int) -> str:
     return write_inches(Length(value))
 
 
-def _steps(
-    surface: Surface, rules: BoardRules, avoid: tuple[Avoid, ...]
-) -> Iterator[tuple[Ease, tuple[Avoid, ...], list[str]]]:
-    """Yield the rules with one more of them given way each time, and what to say about it."""
-    ease = Ease.strict(surface, rules)
-    words: list[str] = []
-    yield ease, avoid, words
-    if avoid:
-        avoid = ()
-        words = ["the stagger from the joints of the layer below is not kept"]
-        yield ease, avoid, words
-    for change, said in _order(ease):
-        ease = change(ease)
-        words = [*words, said]
-        yield ease, avoid, words
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """One rule giving way: what becomes of the rules, and the words for it."""
+
+    apply: Callable[[Ease], Ease]
+    words: str
+    layers: bool = False
 
 
-def _order(ease: Ease) -> list[tuple[Callable[[Ease], Ease], str]]:
-    out: list[tuple[Callable[[Ease], Ease], str]] = []
+def _order(ease: Ease, *, below: bool) -> list[_Change]:
+    """Return what may give way, in order; only rules that ask for something."""
+    out: list[_Change] = []
+    if below:
+        said = "the stagger from the joints of the layer below is not kept"
+        out.append(_Change(lambda e: e, said, layers=True))
     if ease.stagger > 1:
         said = (
             f"the stagger of the joints is less than {_inches(ease.stagger)}, though they are never in line"
         )
-        out.append((lambda e: replace(e, stagger=1), said))
+        out.append(_Change(lambda e: replace(e, stagger=1), said))
     if ease.least_piece > 1:
-        out.append(
-            (lambda e: replace(e, least_piece=1), f"pieces shorter than {_inches(ease.least_piece)} are hung")
-        )
+        said = f"pieces shorter than {_inches(ease.least_piece)} are hung"
+        out.append(_Change(lambda e: replace(e, least_piece=1), said))
     if ease.clear > 0:
         said = f"joints stand closer than {_inches(ease.clear)} to the side of an opening"
-        out.append((lambda e: replace(e, clear=0), said))
+        out.append(_Change(lambda e: replace(e, clear=0), said))
     if ease.backed:
         said = "joints stand where no member backs them: put blocking or a backer behind them"
-        out.append((lambda e: replace(e, backed=False), said))
-    out.append((lambda e: replace(e, stagger=0), "joints are not staggered and may stand in line"))
+        out.append(_Change(lambda e: replace(e, backed=False), said))
+    if ease.stagger > 0:
+        out.append(_Change(lambda e: replace(e, stagger=0), "joints are not staggered and may stand in line"))
     if ease.factory or ease.least_row > 1:
         said = "cut edges meet where a factory edge is asked for, or a row is narrower than asked"
-        out.append((lambda e: replace(e, factory=False, least_row=1), said))
+        out.append(_Change(lambda e: replace(e, factory=False, least_row=1), said))
     return out
+
+
+def _try(
+    surface: Surface,
+    boards: tuple[Board, ...],
+    strict: Ease,
+    changes: list[_Change],
+    avoid: tuple[Avoid, ...],
+) -> Hung | None:
+    ease = strict
+    for c in changes:
+        ease = c.apply(ease)
+    kept_off = () if any(c.layers for c in changes) else avoid
+    made = face(surface, boards=boards, ease=ease, avoid=kept_off)
+    way = _first_way(made) if made is not None else None
+    if made is None or way is None:
+        return None
+    words = "; ".join(c.words for c in changes)
+    return Hung(made, way, f"{surface.label}: {words}." if words else "")
+
+
+def _tightened(
+    surface: Surface,
+    boards: tuple[Board, ...],
+    strict: Ease,
+    changes: list[_Change],
+    avoid: tuple[Avoid, ...],
+) -> Hung | None:
+    """Return the surface with every earlier change taken back that was not needed after all."""
+    kept, best = changes, None
+    for c in changes[:-1]:
+        fewer = [k for k in kept if k is not c]
+        made = _try(surface, boards, strict, fewer, avoid)
+        if made is not None:
+            kept, best = fewer, made
+    return best
 
 
 def _first_way(face: Face) -> Way | None:

@@ -101,7 +101,7 @@ class Master:
         self.trims = _trims(network)
         self.first_loose = self.n_rows + self.n_arcs + len(self.trims)
         self.first_pattern = self.first_loose + len(network.items)
-        self.loose = loose.copy()
+        self.loose: Values = np.array(loose)
         self.solver = _Quiet()
         for option, value in OPTIONS.items():
             self.solver.setOptionValue(option, value)
@@ -170,7 +170,7 @@ class Master:
         lp = highspy.HighsLp()
         lp.num_col_ = self.first_pattern
         lp.num_row_ = len(lower)
-        lp.col_cost_ = np.array([0.0] * self.first_loose + self.loose.tolist())
+        lp.col_cost_ = np.array([0.0] * self.first_loose + self.loose.tolist(), dtype=np.float64)
         lp.col_lower_ = np.zeros(lp.num_col_)
         lp.col_upper_ = np.full(lp.num_col_, INF)
         lp.row_lower_ = np.array(lower)
@@ -178,7 +178,7 @@ class Master:
         lp.a_matrix_.format_ = highspy.MatrixFormat.kColwise
         lp.a_matrix_.start_ = np.searchsorted(cols[order], np.arange(lp.num_col_ + 1)).astype(np.int32)
         lp.a_matrix_.index_ = rows[order].astype(np.int32)
-        lp.a_matrix_.value_ = values[order]
+        lp.a_matrix_.value_ = np.array(values[order].tolist())
         self.solver.passModel(lp)
 
     def add_patterns(self, patterns: list[Pattern]) -> None:
@@ -233,7 +233,7 @@ class Master:
         """Make the loose pieces that the last answer used dearer; True when there were any."""
         bought = np.array(self.solver.getSolution().col_value)[self.first_loose : self.first_pattern]
         used = np.flatnonzero(bought > 1e-4)
-        self.loose = np.where(bought > 1e-4, self.loose * factor, self.loose)
+        self.loose[used] *= factor
         if len(used):
             self.solver.changeColsCost(
                 len(used), (self.first_loose + used).astype(np.int32), self.loose[used]

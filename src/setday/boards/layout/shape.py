@@ -14,7 +14,7 @@ from math import ceil, floor
 
 from setday.boards.problem import Rows, Surface
 
-__all__ = ["Number", "Slab", "Span", "band", "box", "connected", "contact", "seam", "slabs"]
+__all__ = ["Number", "Slab", "Span", "band", "box", "connected", "contact", "net_area", "seam", "slabs"]
 
 Number = int | Fraction
 
@@ -202,3 +202,13 @@ def seam(whole: tuple[Slab, ...], level: int, ends: tuple[Number, Number]) -> bo
             if min(s.low_start, s.low_end) < level < max(s.high_start, s.high_end):
                 return True
     return False
+
+
+def net_area(surface: Surface) -> float:
+    """Return what there is to cover [1/4096 in2]."""
+    total: Number = 0
+    for slab in slabs(surface, rows=Rows.ALONG):
+        for s in slab.spans:
+            ends = (s.high_start - s.low_start) + (s.high_end - s.low_end)
+            total += Fraction(ends * (slab.end - slab.start)) / 2
+    return float(total)

@@ -13,8 +13,9 @@ from setday.boards.layout.emit import Done, joint_length, layout, money
 from setday.boards.layout.engine import Engine
 from setday.boards.layout.groups import Group, joints_of, stages, surfaces_hung
 from setday.boards.layout.rows import Avoid
+from setday.boards.layout.shape import net_area
 from setday.boards.outcome import Bound, Layout, Limits, Outcome, Progress, Status
-from setday.boards.problem import BoardProblem, Surface
+from setday.boards.problem import BoardProblem
 
 __all__ = ["solve"]
 
@@ -220,14 +221,5 @@ def _area_cost(problem: BoardProblem) -> float:
     total = 0.0
     for s in problem.surfaces:
         rates = [b.price_cents / (b.width * b.length) for b in problem.boards if b.kind == s.board_kind]
-        total += _net(s) * min(rates, default=0.0)
+        total += net_area(s) * min(rates, default=0.0)
     return total
-
-
-def _net(surface: Surface) -> float:
-    import shapely
-
-    shape = shapely.Polygon(surface.outline)
-    for v in surface.voids:
-        shape = shape.difference(shapely.box(v.x, v.y, v.x + v.w, v.y + v.h))
-    return float(shape.area)
