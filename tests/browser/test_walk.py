@@ -41,7 +41,7 @@ def _come_in(page, site):
 
 
 def _bring_in_a_house_with_mistakes(page, shots):
-    page.get_by_role("link", name="Bring in a house file").click()
+    page.get_by_role("link", name="A new house").click()
     text = page.get_by_label("The house file", exact=True)
     text.fill(BROKEN)
     page.get_by_role("button", name="Only check").click()
@@ -164,3 +164,24 @@ def test_ways_are_laid_out_one_after_another_and_compared(open_at, shots):
     page.wait_for_function(f"() => {costs}.every((words) => words.includes('$'))", timeout=60_000)
     page.screenshot(path=shots / "what-if-compared.png", full_page=True)
     assert page.get_by_role("img", name="Cost of boards").is_visible()
+
+
+def test_everything_works_without_scripts(open_at):
+    page = open_at(1280, java_script_enabled=False)
+    page.goto("/houses/new/")
+    page.get_by_label("The house file", exact=True).fill(BROKEN)
+    page.get_by_role("button", name="Keep as a new house").click()
+    assert page.locator(f"#line-{FIRST} + tr.note-row .finding.problem").is_visible()
+    page.goto("/houses/practice-shed/boards/")
+    page.get_by_label("Search for").select_option("600")
+    page.get_by_role("button", name="Lay out the boards").click()
+    for _ in range(30):  # the page reloads itself
+        if page.get_by_text("Look at the best layout so far").is_visible():
+            break
+        page.wait_for_timeout(1000)
+    page.get_by_role("button", name="Stop, and keep the best layout").click()
+    for _ in range(30):
+        if page.get_by_role("heading", name="By area, and by layout").is_visible():
+            return
+        page.wait_for_timeout(1000)
+    raise AssertionError("the result did not come")

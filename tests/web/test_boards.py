@@ -213,6 +213,16 @@ def test_the_surface_of_the_house_shows_its_boards_once_they_are_laid_out(desk, 
     )
 
 
+def test_a_run_of_an_older_version_leads_to_its_own_sheets(desk, laid_out, two_versions):
+    text = page(desk.get(f"{RUNS}1/"))
+    for address in ("/houses/practice-shed/buying/", "/houses/practice-shed/paper/boards.pdf"):
+        found = f"{address}?run=1&amp;version=1"
+        assert found in text
+        answer = desk.get(found.replace("&amp;", "&"))
+        assert answer.status_code == 200
+        assert b"no layout yet" not in answer.content
+
+
 def test_the_document_is_the_one_of_the_command(desk, laid_out):
     answer = desk.get(f"{RUNS}1/layout.json")
     assert json.loads(answer.content) == json.loads(json.dumps(boards_document(figured(laid_out))))

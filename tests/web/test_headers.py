@@ -47,6 +47,15 @@ def test_a_page_carries_its_other_headers(outsider, instructor, header, value):
     assert outsider.get("/sign-in/").headers[header] == value
 
 
+def test_static_files_have_names_of_their_contents_and_may_be_kept_for_ever(outsider, instructor):
+    text = outsider.get("/sign-in/").content.decode()
+    named = re.findall(r'"(/static/setday/sheet\.[0-9a-f]{12}\.css)"', text)
+    assert len(named) == 1
+    answer = outsider.get(named[0])
+    answer.close()
+    assert "immutable" in answer.headers["Cache-Control"]
+
+
 def test_cookies_are_out_of_reach_of_scripts_and_of_other_sites(outsider, instructor):
     answer = outsider.post("/sign-in/", {"name": "Ana Ruiz", "password": "a long plank of oak"})
     session = answer.cookies["setday_session"]
