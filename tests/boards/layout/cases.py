@@ -1,5 +1,6 @@
 """Small problems for the layout tests, and a clock that makes runs repeat."""
 
+from dataclasses import replace
 from itertools import combinations
 
 from setday.boards.problem import (
@@ -42,7 +43,7 @@ def board(width: float, feet: float, cents: int, *, kind: str = KIND) -> Board:
     )
 
 
-def wall(  # noqa: PLR0913
+def wall(
     name: str,
     length: float,
     height: float,
@@ -111,8 +112,6 @@ def problem(
 
 
 def _at(surface: Surface, sequence: int) -> Surface:
-    from dataclasses import replace
-
     return replace(surface, sequence=sequence)
 
 
@@ -122,9 +121,7 @@ def cheapest_by_trying_all(given: BoardProblem) -> int:
     Rows are 48 in and every board is 48 in wide, so that cutting is one-dimensional.  Every set of
     joints of every row is tried, and every way to share the pieces out among boards.
     """
-    layouts: list[list[tuple[int, ...]]] = []
-    for s in given.surfaces:
-        layouts.append(_ways(s, given))
+    layouts = [_ways(s, given) for s in given.surfaces]
     best = None
     for pieces in _products(layouts):
         cost = _cheapest_boards(tuple(sorted(pieces)), given.boards)
