@@ -269,3 +269,23 @@ def test_names_from_the_file_cannot_become_markup(desk):
     answer = desk.post("/houses/new/", {"text": wicked}, follow=True)
     assert "<script>alert" not in page(answer)
     assert "<img src=x>" not in page(answer)
+
+
+def test_the_list_shows_each_house_at_a_glance(desk, shed):
+    assert 'class="thumbnail"' in page(desk.get("/"))
+
+
+def test_the_list_shows_a_house_whose_file_has_problems_without_a_picture(desk, shed):
+    HouseVersion.objects.create(house=shed, number=2, file_name="x.yaml", text=BROKEN)
+    text = page(desk.get("/"))
+    assert "Practice shed" in text
+    assert 'class="thumbnail"' not in text
+
+
+def test_a_picture_of_a_house_holds_no_words():
+    from setday.actions.houses import open_house
+    from setday.web.houses.thumbnail import thumbnail
+
+    svg = thumbnail(open_house(SHED, name="shed.yaml").built())
+    assert "<text" not in svg
+    assert svg.count("<path") == 2

@@ -68,7 +68,7 @@ def drawn(svg: str) -> SafeString:
     It is given its size on paper, so that it prints at the scale it names.
     """
     size = _VIEW_BOX.search(svg)
-    if size:
+    if size and 'class="thumbnail"' not in svg:
         svg = svg.replace("<svg ", f'<svg width="{size[1]}" height="{size[2]}" ', 1)
     return mark_safe(svg)  # noqa: S308
 
