@@ -99,11 +99,19 @@ class Bounder:
         """Hand in patterns of good layouts for the next step."""
         self._offered = patterns
 
-    def step(self) -> None:
-        """Solve the program once, raise the bound by its prices, add what they show to be missing."""
+    def step(self, seconds: float) -> None:
+        """Solve the program once, raise the bound by its prices, add what they show to be missing.
+
+        Parameters
+        ----------
+        seconds : float
+            Time the program may take; a step that needs more changes nothing [s].
+        """
         master = self.master
         master.add_patterns(self._fresh(self._offered))
-        duals = master.relax()
+        duals = master.relax(seconds)
+        if duals is None:
+            return
         self.steps += 1
         self.program = duals.objective
         prices = _Prices(self.network.lean(duals.items, self._apart_costs(duals.apart)), duals.apart)

@@ -107,7 +107,7 @@ class Engine:
         if b.program - b.lower < 0.01 * b.lower:
             self.improver.set_values(b.center.items)
 
-    def prove(self) -> None:
+    def prove(self, seconds: float) -> None:
         """Raise the bound by one step, the patterns of the best layout so far in hand."""
         place = self._free.place
         patterns = []
@@ -116,7 +116,7 @@ class Engine:
                 board = cheapest_board(self.group.boards, f.width, f.reach)
                 patterns.append(f.pattern(board, place))
         self.bounder.offer(patterns)
-        self.bounder.step()
+        self.bounder.step(seconds)
 
     def done(self) -> Done:
         """Return the best layout so far."""

@@ -220,9 +220,12 @@ class Master:
         self.patterns = [p for i, p in enumerate(self.patterns) if i not in left]
         return gone
 
-    def relax(self) -> Duals:
-        """Solve the linear program."""
+    def relax(self, seconds: float) -> Duals | None:
+        """Solve the linear program; None when `seconds` are not enough."""
+        self.solver.setOptionValue("time_limit", self.solver.getRunTime() + max(seconds, 0.01))
         self.solver.run()
+        if self.solver.getModelStatus() == highspy.HighsModelStatus.kTimeLimit:
+            return None
         duals = np.array(self.solver.getSolution().row_dual)
         items = np.maximum(duals[self.first_item : self.first_apart], 0.0)
         return Duals(

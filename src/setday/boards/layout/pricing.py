@@ -23,9 +23,11 @@ __all__ = ["Priced", "Pricer", "Tables", "unit_of"]
 
 Values = NDArray[np.float64]
 
-FINEST = 4
-"""Lengths are counted in sixteenths of an inch where nothing coarser divides them all [1/64 in]."""
-MOST_STEPS = 3200
+FINEST = 8
+"""Lengths are counted in eighths of an inch where nothing coarser divides them all [1/64 in]."""
+MOST_STEPS = 1600
+MOST_STACKS = 3
+"""How many ways to rip a section are tried around one piece."""
 EPS = 1e-7
 
 
@@ -204,10 +206,15 @@ class _Width:
         self.sides: list[_Lane] = []
         self.stacks = self._stacks()
         self.section = np.zeros(self.size + 1)
-        for s in self.stacks:
-            np.maximum(
-                self.section, s.low.table + s.high.table + self.between.table(s.room), out=self.section
-            )
+        self.which = np.zeros(self.size + 1, dtype=np.int64)
+        self.of_height: dict[int, list[_Stack]] = {}
+        for n, s in enumerate(self.stacks):
+            table = s.low.table + s.high.table + self.between.table(s.room)
+            better = table > self.section
+            self.which[better] = n
+            self.section[better] = table[better]
+            for height in {s.low.height, s.high.height}:
+                self.of_height.setdefault(height, []).append(s)
         self.table = self._closure()
 
     def _filled(self, table: Values, members: NDArray[np.int64]) -> Values:
@@ -265,11 +272,7 @@ class _Width:
         """Return worth over price, board, section length and lanes of the best pattern that holds `item`."""
         pricer, step, value = self.pricer, int(self.pricer.steps[item]), float(self.values[item])
         height = int(pricer.heights[item])
-        mine = (
-            [s for s in self.stacks if height in {s.low.height, s.high.height}][-3:]
-            if pricer.edges[item] < 2
-            else []
-        )
+        mine = self.of_height.get(height, [])[-MOST_STACKS:] if pricer.edges[item] < 2 else []
         sections: list[tuple[_Stack | None, Values]] = [(s, self._section_with(s, item)) for s in mine]
         best: tuple[float, int, int, _Stack | None] = (-1.0, -1, 0, None)
         for i, b in enumerate(pricer.boards):
@@ -338,12 +341,7 @@ class _Width:
 
     def _cut_section(self, size: int, x: int) -> tuple[list[Slot], int]:
         """Return the slots of the best section of `size` steps, and its exact length."""
-        value = self.section[size] - EPS
-        stack = next(
-            s
-            for s in self.stacks
-            if s.low.table[size] + s.high.table[size] + self.between.table(s.room)[size] >= value
-        )
+        stack = self.stacks[int(self.which[size])]
         slots, reach = self._cut_stack(stack, size, x, holding=None)
         return slots, reach - x
 

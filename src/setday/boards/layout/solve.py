@@ -28,6 +28,8 @@ ROUNDS = 10
 TURN = 60
 """Rounds of improvement for each step of the bound when they take turns."""
 
+HEARD, SHOWN = 0.2, 1.0
+"""Least time between two reports, and between two reports with a layout [s]."""
 FOR_MONEY = 0.85
 """The part of the time in which money is lowered; the rest is for butt joints and pieces."""
 
@@ -64,6 +66,8 @@ class _Run:
     started: float = 0.0
     stopped: bool = False
     told: int | None = None
+    heard: float = -10.0
+    shown: float = -10.0
     engines: list[Engine] = field(default_factory=list)
     relaxed: list[str] = field(default_factory=list)
     none: list[str] = field(default_factory=list)
@@ -103,16 +107,16 @@ class _Run:
 
     def tell(self, stage: str) -> None:
         """Report how far it is, with the best layout when it is new."""
-        if self.on_progress is None or self.stopped:
+        now = self.seconds()
+        if self.on_progress is None or self.stopped or now < self.heard + HEARD:
             return
+        self.heard = now
         cost = sum(e.score.cents for e in self.engines)
         fresh = None
-        if cost != self.told:
-            fresh, self.told = self.layout(), cost
+        if cost != self.told and now >= self.shown + SHOWN:
+            fresh, self.told, self.shown = self.layout(), cost, now
         answer = self.on_progress(
-            Progress(
-                cost_cents=cost, bound_cents=self.lower(), seconds=self.seconds(), stage=stage, layout=fresh
-            )
+            Progress(cost_cents=cost, bound_cents=self.lower(), seconds=now, stage=stage, layout=fresh)
         )
         self.stopped = answer is False
 
@@ -184,9 +188,20 @@ class _Stage:
                 e.finish()
         return max(0.0, 1.0 - spent / FOR_MONEY)
 
+    def _left(self) -> float:
+        return self.until - self.run_.seconds()
+
+    def _prove(self, halt: Event) -> None:
+        """Raise the bounds of all groups, a step of each in turn."""
+        while open_ := [e for e in self.engines if not e.bounder.done and not e.proven]:
+            for e in open_:
+                if halt.is_set() or self._left() <= 0:
+                    return
+                e.prove(self._left())
+
     def _side_by_side(self) -> None:
         halt = Event()
-        proof = Thread(target=_prove, args=(self.engines, halt), daemon=True)
+        proof = Thread(target=self._prove, args=(halt,), daemon=True)
         proof.start()
         try:
             self._improve()
@@ -205,15 +220,9 @@ class _Stage:
         while not self._over():
             for e in self.engines:
                 if not e.bounder.done:
-                    e.prove()
+                    e.prove(self._left())
                 e.improve(TURN, self._heat())
             self.run_.tell("improving")
-
-
-def _prove(engines: list[Engine], halt: Event) -> None:
-    for e in engines:
-        while not e.bounder.done and not halt.is_set():
-            e.prove()
 
 
 def _area_cost(problem: BoardProblem) -> float:
