@@ -18,9 +18,9 @@ from setday.materials import (
     verify,
 )
 
-INSTANCES = tomllib.loads(
-    (Path(__file__).parent / "cutting_stock.toml").read_text(encoding="utf-8")
-)["instance"]
+INSTANCES = tomllib.loads((Path(__file__).parent / "cutting_stock.toml").read_text(encoding="utf-8"))[
+    "instance"
+]
 SECONDS = 60
 """Far more than any of them takes; the answer ends the search."""
 
@@ -38,7 +38,13 @@ def problem_of(instance) -> LengthProblem:
     )
 
 
-@pytest.mark.parametrize("instance", INSTANCES, ids=lambda i: i["name"])
+def marked(instance):
+    """Return an instance as a test case; those whose sizes are finer than any tape's take longest."""
+    slow = [pytest.mark.slow] if instance["name"].startswith("HARD") else []
+    return pytest.param(instance, marks=slow, id=instance["name"])
+
+
+@pytest.mark.parametrize("instance", map(marked, INSTANCES))
 def test_the_published_number_of_sticks_is_found_and_proven(instance):
     problem = problem_of(instance)
     outcome = cutting_plan(problem, Limits(seconds=SECONDS, clock=time.perf_counter))

@@ -14,7 +14,7 @@ def cheapest_packages(quantity: Fraction, packages: Sequence[PriceItem]) -> tupl
     """Return the packages that cover a quantity for the least money.
 
     Exact: a depth-first search over counts, cut off where the money spent so far and the rest at the
-    cheapest rate still open cannot beat the best found.
+    cheapest rate cannot beat the best found.
 
     Parameters
     ----------
@@ -64,43 +64,46 @@ def _bought(counts: Sequence[tuple[PriceItem, int]]) -> tuple[Bought, ...]:
 
 
 class _Search:
-    """Depth-first search over counts of packages, the cheapest rate first."""
+    """Depth-first search over counts of all packages but the cheapest by rate, which fills up the rest.
+
+    So many of another package as hold together a whole number of the cheapest one can be exchanged for
+    it at no loss; fewer than that are ever tried.
+    """
 
     def __init__(self, packages: Sequence[PriceItem]) -> None:
-        self._packages = sorted(packages, key=lambda p: (_rate(p), -p.content, p.key))
+        self._filler, *self._others = sorted(packages, key=lambda p: (_rate(p), -p.content, p.key))
+        self._grid = _common_part([package.content for package in packages])
+        self._most = [self._exchangeable(package) - 1 for package in self._others]
         self._best_cost: int | None = None
-        self._best_counts: tuple[int, ...] = ()
+        self._best: dict[str, int] = {}
 
     def best(self, quantity: Fraction) -> list[tuple[PriceItem, int]]:
-        grid = _common_part([package.content for package in self._packages])
-        self._try((), -(-quantity // grid) * grid, 0)
-        counts = self._best_counts
-        return list(zip(self._packages, counts + (0,) * (len(self._packages) - len(counts)), strict=True))
+        self._try({}, -(-quantity // self._grid) * self._grid, 0)
+        return [(package, self._best.get(package.key, 0)) for package in (self._filler, *self._others)]
 
-    def _try(self, counts: tuple[int, ...], rest: Fraction, cost: int) -> None:
-        if rest <= 0:
-            if self._best_cost is None or cost < self._best_cost:
-                self._best_cost, self._best_counts = cost, counts
+    def _exchangeable(self, package: PriceItem) -> int:
+        filler = int(self._filler.content / self._grid)
+        return filler // math.gcd(filler, int(package.content / self._grid))
+
+    def _try(self, counts: dict[str, int], rest: Fraction, cost: int) -> None:
+        if rest <= 0 or len(counts) == len(self._others):
+            fill = max(-int(-rest // self._filler.content), 0)
+            total = cost + fill * (self._filler.price_cents or 0)
+            if self._best_cost is None or total < self._best_cost:
+                self._best_cost, self._best = total, {**counts, self._filler.key: fill}
             return
-        if len(counts) == len(self._packages):
-            return
-        package = self._packages[len(counts)]
-        for count in range(-int(-rest // package.content), -1, -1):
+        package = self._others[len(counts)]
+        for count in range(self._most[len(counts)] + 1):
             left, spent = rest - count * package.content, cost + count * (package.price_cents or 0)
-            if self._hopeless(len(counts) + 1, left, spent):
-                if left > 0:
-                    return
-                continue
-            self._try((*counts, count), left, spent)
+            if self._best_cost is not None and self._least(left, spent) >= self._best_cost:
+                return
+            self._try({**counts, package.key: count}, left, spent)
+            if left <= 0:
+                return
 
-    def _hopeless(self, next_package: int, rest: Fraction, cost: int) -> bool:
-        """Whether no way on beats the best; once true for a rest it stays true for fewer of this package."""
-        if self._best_cost is None:
-            return False
-        if rest > 0 and next_package < len(self._packages):
-            rate = _rate(self._packages[next_package])
-            return cost - (-(rest * rate) // 1) >= self._best_cost
-        return rest > 0 or cost >= self._best_cost
+    def _least(self, rest: Fraction, cost: int) -> int:
+        """Return what covering the rest must cost at least, all of it at the cheapest rate."""
+        return cost - int(-(max(rest, Fraction(0)) * _rate(self._filler)) // 1)
 
 
 def _common_part(contents: Sequence[Fraction]) -> Fraction:
