@@ -1,4 +1,4 @@
-"""The linear program of the whole layout, and its whole-number version, in HiGHS.
+"""The linear program of the whole layout, in HiGHS.
 
 Variables: which rows a surface is divided into (a path from its lower edge to its upper), which
 pieces each row is cut into (a path through the row's graph), how many boards are cut by each
@@ -18,7 +18,7 @@ from setday.boards.layout.network import Network
 from setday.boards.layout.patterns import Pattern
 from setday.boards.problem import Board
 
-__all__ = ["Duals", "Master", "Solved"]
+__all__ = ["Duals", "Master"]
 
 Ints = NDArray[np.int64]
 Values = NDArray[np.float64]
@@ -66,18 +66,6 @@ class Duals:
     objective: float
     items: Values
     apart: Values
-
-
-@dataclass(frozen=True, slots=True)
-class Solved:
-    """A whole-number answer: rows and arcs taken, boards per pattern, and what is proven."""
-
-    objective: float
-    bound: float
-    rows: tuple[int, ...]
-    arcs: tuple[int, ...]
-    boards: dict[int, int]
-    optimal: bool
 
 
 class Master:

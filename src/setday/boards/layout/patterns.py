@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from setday.boards.layout.rows import Item
 from setday.boards.problem import Board
 
-__all__ = ["Pattern", "Slot", "cheapest_alone", "fits", "serves"]
+__all__ = ["Pattern", "Slot", "fits"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,20 +41,3 @@ def fits(item: Item, board: Board) -> bool:
     height, edges, length = item
     wide = board.width == height if edges == 2 else board.width >= height
     return wide and board.length >= length
-
-
-def serves(large: Item, small: Item) -> bool:
-    """Return whether a piece cut for `large` can be trimmed to `small`."""
-    return (
-        large[0] >= small[0] and large[1] >= small[1] and large[2] >= small[2] and _edges_kept(large, small)
-    )
-
-
-def _edges_kept(large: Item, small: Item) -> bool:
-    return small[1] < 2 or large[0] == small[0]
-
-
-def cheapest_alone(item: Item, boards: tuple[Board, ...]) -> int | None:
-    """Return the place on the list of the cheapest board that gives `item`, or None."""
-    able = [i for i, b in enumerate(boards) if fits(item, b)]
-    return min(able, key=lambda i: (boards[i].price_cents, i), default=None)

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from setday.boards.layout.pricing import Pricer
 from setday.boards.problem import Board
 
-__all__ = ["Worth", "area_values", "worth"]
+__all__ = ["Worth", "area_values", "cheapest_board", "worth"]
 
 Values = NDArray[np.float64]
 NEVER = 1e12
