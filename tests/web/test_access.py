@@ -58,3 +58,21 @@ def test_somebody_known_without_a_role_is_refused(db, outsider):
     outsider.force_login(get_user_model().objects.create_user("Sam", password="x"))
     answer = outsider.get("/")
     assert answer.headers["Location"].startswith("/sign-in/")
+
+
+@pytest.mark.parametrize("screen", sorted(ADDRESSES))
+@pytest.mark.parametrize("verb", ["put", "patch", "delete"])
+def test_no_screen_answers_to_a_verb_it_does_not_know(desk, screen, verb):
+    assert getattr(desk, verb)(reverse(screen, kwargs=ADDRESSES[screen])).status_code == 405
+
+
+LOOKED_AT = sorted(set(ADDRESSES) - {
+    "desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "houses:new", "houses:check", "houses:edit",
+    "houses:put-away", "boards:runs", "boards:stop", "boards:what-if", "buying:prices", "buying:stock",
+})  # fmt: skip
+"""The screens that only show: nothing can be sent to them."""
+
+
+@pytest.mark.parametrize("screen", LOOKED_AT)
+def test_a_screen_that_only_shows_takes_nothing(desk, screen):
+    assert desk.post(reverse(screen, kwargs=ADDRESSES[screen])).status_code == 405

@@ -147,7 +147,7 @@ def test_what_a_user_can_put_right_becomes_a_page_that_says_how(desk, shed, monk
     def refuses(*args, **kwargs):
         raise FileProblem("The tape is missing.", do="Look in the shed.", where="drawer 3")
 
-    monkeypatch.setattr(views_house, "plan", refuses)
+    monkeypatch.setattr(views_house, "plan_of", refuses)
     answer = desk.get("/houses/practice-shed/")
     assert answer.status_code == 422
     for words in ("The tape is missing.", "Look in the shed.", "drawer 3"):

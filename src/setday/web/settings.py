@@ -150,5 +150,7 @@ LOGGING = {
         "django": {"handlers": ["file"], "level": "WARNING", "propagate": False},
         # a mistyped address or a refused form is no news
         "django.request": {"handlers": ["file"], "level": "ERROR", "propagate": False},
+        # nor is a page that waited its turn
+        "waitress.queue": {"handlers": ["file"], "level": "ERROR", "propagate": False},
     },
 }

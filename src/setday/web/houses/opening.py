@@ -8,19 +8,34 @@ from setday.web.keeping.models import HouseVersion
 if TYPE_CHECKING:
     from setday.actions.houses import OpenHouse
 
-__all__ = ["opened", "read", "warm_up"]
+__all__ = ["glance", "opened", "opened_text", "read", "warm_up"]
 
 _KEPT = 12
+_KEPT_PICTURES = 200
 
 
 def opened(version: HouseVersion) -> "OpenHouse":
     """Return the house of a version."""
-    return _opened(version.text, version.file_name)
+    return opened_text(version.text, version.file_name)
 
 
 @lru_cache(maxsize=_KEPT)
-def _opened(text: str, name: str) -> "OpenHouse":
+def opened_text(text: str, name: str) -> "OpenHouse":
+    """Return the house of a text and its file's name."""
     return read(text, name=name)
+
+
+def glance(version: HouseVersion) -> str:
+    """Return the small picture of a version; nothing where its file has problems."""
+    return _glance(version.text, version.file_name)
+
+
+@lru_cache(maxsize=_KEPT_PICTURES)
+def _glance(text: str, name: str) -> str:
+    from setday.web.houses.thumbnail import thumbnail
+
+    built = opened_text(text, name).house
+    return thumbnail(built) if built else ""
 
 
 def read(data: bytes | str, *, name: str) -> "OpenHouse":

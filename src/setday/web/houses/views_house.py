@@ -10,7 +10,6 @@ from django.views.decorators.http import require_safe
 
 from setday.drawing import (
     opening_table,
-    plan,
     room_table,
     surface_elevation,
     surface_table,
@@ -20,7 +19,7 @@ from setday.drawing import (
 from setday.house import Room, Surface, Wall
 from setday.measure import Area
 from setday.web.boards.on_house import boards_on
-from setday.web.houses.drawings import Drawings, anchor, both, house_links
+from setday.web.houses.drawings import Drawings, anchor, both, house_links, plan_of
 from setday.web.houses.sheet import HouseSheet, built_sheet
 
 __all__ = ["house", "rooms", "surface", "wall"]
@@ -30,13 +29,11 @@ __all__ = ["house", "rooms", "surface", "wall"]
 def house(request: HttpRequest, key: str) -> HttpResponse:
     """Show the plan."""
     sheet = built_sheet(request, key)
-    built, link = sheet.built, house_links(sheet)
+    built = sheet.built
     studs = request.GET.get("studs") == "yes"
     words = {
         "built": built,
-        "drawings": both(
-            lambda paper, key: plan(built, paper=paper, studs=studs, link=link, key=key), key="plan"
-        ),
+        "drawings": plan_of(sheet, studs=studs),
         "tables": (room_table(built), opening_table(built)),
         "walls": [(wall, sheet.address("houses:wall", name=wall.name)) for wall in built.walls],
         "findings": sheet.opened.findings,

@@ -6,8 +6,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from setday.web.houses.opening import opened
-from setday.web.houses.thumbnail import thumbnail
+from setday.web.houses.opening import glance
 from setday.web.keeping.models import BoardRun, House
 
 __all__ = ["away", "house_list", "put_away"]
@@ -41,11 +40,10 @@ def put_away(request: HttpRequest, key: str) -> HttpResponse:
 def _card(house: House) -> dict[str, object]:
     runs = BoardRun.objects.filter(version__house=house)
     newest = house.newest
-    built = opened(newest).house
     return {
         "house": house,
         "version": newest,
-        "picture": thumbnail(built) if built else "",
+        "picture": glance(newest),
         "at_work": next((run for run in runs if run.at_work), None),
         "run": runs.filter(cost_cents__isnull=False).first(),
     }
