@@ -67,8 +67,8 @@ def test_no_screen_answers_to_a_verb_it_does_not_know(desk, screen, verb):
 
 
 LOOKED_AT = sorted(set(ADDRESSES) - {
-    "desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "houses:new", "houses:check", "houses:edit",
-    "houses:put-away", "boards:runs", "boards:stop", "boards:what-if", "buying:prices", "buying:stock",
+    "desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "houses:new", "houses:check",
+    "houses:edit", "houses:put-away", "boards:runs", "boards:stop", "boards:what-if", "buying:prices", "buying:stock",
 })  # fmt: skip
 """The screens that only show: nothing can be sent to them."""
 
