@@ -127,16 +127,7 @@ def _stands(
     part: WallPart, runs: Side, path: Path, notebook: Notebook
 ) -> tuple[str, Side | None, Tape] | None:
     across = FACES["y" if runs in FACES["x"] else "x"]
-    given = [
-        (f"{side} face", side, tape)
-        for side, tape in (
-            (Side.NORTH, part.north_face),
-            (Side.SOUTH, part.south_face),
-            (Side.EAST, part.east_face),
-            (Side.WEST, part.west_face),
-        )
-        if tape
-    ]
+    given = _faces_given(part)
     wanted = f"{across[1]} face, {across[0]} face or center"
     for key, side, _ in given:
         if side not in across:
@@ -149,22 +140,29 @@ def _stands(
             )
             return None
     placed = [*given, *([("center", None, part.center)] if part.center else [])]
-    if len(placed) != 1:
-        found = (
-            "it is not written where it stands."
-            if not placed
-            else f"it is written {len(placed)} times where it stands."
-        )
-        notebook.find(
-            path,
-            rule="file.missing",
-            found=found,
-            expected=f"one of: {wanted}.",
-            do=f"Write one line like: {across[0]} face: 12'-4\" {across[1]} of a wall.",
-            at_key=True,
-        )
-        return None
-    return placed[0]
+    if len(placed) == 1:
+        return placed[0]
+    times = f"it is written {len(placed)} times where it stands."
+    notebook.find(
+        path,
+        rule="file.missing",
+        found=times if placed else "it is not written where it stands.",
+        expected=f"one of: {wanted}.",
+        do=f"Write one line like: {across[0]} face: 12'-4\" {across[1]} of a wall.",
+        at_key=True,
+    )
+    return None
+
+
+def _faces_given(part: WallPart) -> list[tuple[str, Side | None, Tape]]:
+    """Return the faces a wall is placed by, as written."""
+    written = (
+        (Side.NORTH, part.north_face),
+        (Side.SOUTH, part.south_face),
+        (Side.EAST, part.east_face),
+        (Side.WEST, part.west_face),
+    )
+    return [(f"{side} face", side, tape) for side, tape in written if tape]
 
 
 def _missing(path: Path, notebook: Notebook, *, key: str, expected: str, example: str) -> None:
