@@ -1,7 +1,7 @@
 """Switching: hookups planned, tried in every position, judged, and searched for faults."""
 
 from setday.switching.answers import Answers, answers, catalog, observation_of
-from setday.switching.asking import efforts, groups_of, tests_needed
+from setday.switching.asking import efforts, groups_of, hunt_lengths
 from setday.switching.cautions import CAUTIONS
 from setday.switching.changes import Change, ChangeKind, distinct, every_change
 from setday.switching.circuit import Circuit, every_position, lay_out
@@ -104,6 +104,7 @@ __all__ = [
     "every_position",
     "fill_working",
     "groups_of",
+    "hunt_lengths",
     "judge",
     "largest_breaker_a",
     "lay_out",
@@ -117,7 +118,6 @@ __all__ = [
     "shape_of",
     "switching_rules",
     "test_words",
-    "tests_needed",
     "try_hookup",
     "volume_each_in3",
     "weight_of",

@@ -9,7 +9,7 @@ from setday.rules import RuleBook
 from setday.switching.answers import Answers, Codes
 from setday.switching.observation import Flip, Meter, Test
 
-__all__ = ["Ballot", "ballot", "best_column", "efforts", "groups_of", "tests_needed"]
+__all__ = ["Ballot", "ballot", "best_column", "efforts", "groups_of", "hunt_lengths"]
 
 Floats = npt.NDArray[np.float64]
 _FEW = 2
@@ -133,7 +133,7 @@ def _surprise(part: Floats) -> Floats:
     return np.asarray(np.where(part > 0, -part * np.log2(np.where(part > 0, part, 1.0)), 0.0))
 
 
-def tests_needed(codes: Codes, weights: Floats, effort: Floats) -> tuple[Floats, Floats]:
+def hunt_lengths(codes: Codes, weights: Floats, effort: Floats) -> tuple[Floats, Floats]:
     """Return for each row how many tests, and how much effort, until nothing else is left.
 
     Parameters

@@ -7,7 +7,7 @@ from setday.switching.roles import Role
 __all__ = ["Choice", "Half", "Outcome", "Run"]
 
 Half = tuple[str, int]
-"""A box and which part of it: 0, or 1 where a second cable keeps to its own devices."""
+"""A box and which part of it: 0, or more where a further cable keeps to its own devices."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +45,8 @@ class Outcome:
     Parameters
     ----------
     status : str
-        "proven", "found" (time ran out before the proof), "none" (proven impossible) or "unknown".
+        "proven"; "proven whole" (boxes in two parts were not all weighed); "found" (time ran out before
+        any proof); "none" (proven impossible); "unknown".
     choice : Choice or None
     conductor_feet, bound_feet : float
         Of the choice, and the proven least any choice can have [ft].

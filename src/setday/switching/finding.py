@@ -192,16 +192,29 @@ def _pairs(
         fits = np.flatnonzero(_fitting(circuit, batch.variants, observed))
         fresh = []
         for row, key in zip(fits, key_of(batch.variants.rows(fits)), strict=True):
-            pair = tuple(firsts[place] for place in batch.pairs[row])
+            pair: tuple[Change, ...] = tuple(firsts[place] for place in batch.pairs[row])
             if key in known:
                 continue
             if key not in causes:
                 fresh.append(row)
-            causes.setdefault(key, []).append(pair)
+            alike = _alike(circuit, single, batch.pairs[row], key) if len(causes) < _MOST_WEIGHED else ()
+            causes.setdefault(key, []).extend([pair, *alike])
         if fresh:
             kept.append(batch.variants.rows(np.array(fresh)))
     variants = Variants.together(kept) if kept else single.variants.rows(slice(0, 0))
     return _Explaining(variants=variants, changes=list(causes.values()), looked_at=looked, stopped=stopped)
+
+
+def _alike(
+    circuit: Circuit, single: _Explaining, pair: tuple[int, int], key: bytes
+) -> Iterator[tuple[Change, ...]]:
+    """Yield other pairs, of faults that are each the same as one of the two, that leave the same circuit."""
+    firsts, seconds = ([each[0] for each in single.changes[place]] for place in pair)
+    for second in seconds:
+        row = single.variants.rows(slice(pair[0], pair[0] + 1)).copy()
+        applied(circuit, second, row)
+        if key_of(row)[0] == key:
+            yield from ((first, second) for first in firsts if (first, second) != (firsts[0], seconds[0]))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

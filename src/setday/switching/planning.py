@@ -28,7 +28,7 @@ class Plan:
     bound_feet : float
         Proven: no choice of cables has fewer [ft].
     proven : bool
-        True when the two are equal.
+        True when the two are equal, within the scope.
     judgment : Judgment
         It was tried in every position, and held against the code rules in force.
     scope : str
@@ -43,11 +43,19 @@ class Plan:
     scope: str
 
 
-_SCOPE = (
-    "Least among all hookups in which the supply goes to the first switch of each light, travelers go from"
-    " switch to switch, the neutral goes to the lamps unswitched, and every cable carries out and back the"
-    " same current; every order of the switches and every tree of the given paths was considered."
+_KIND = (
+    "in which the supply goes to the first switch of each light, travelers go from switch to switch, the"
+    " neutral goes to the lamps unswitched, and the cables follow a tree of the given paths, so that each"
+    " carries out and back the same current (two on one path where one is too narrow, each with its own"
+    " devices)"
 )
+_SCOPES = {
+    "proven": f"Least among all hookups {_KIND}: every tree and every order of the switches was weighed or"
+    " ruled out by its length, boxes wired in two parts included.",
+    "proven whole": f"Least among all hookups {_KIND}, every box wired as a whole. Boxes wired in two parts"
+    " over a loop of paths were not all weighed in the time given.",
+    "found": f"The best found in the time given, among hookups {_KIND}.",
+}
 
 
 def conductor_feet(hookup: Hookup) -> float:
@@ -56,7 +64,7 @@ def conductor_feet(hookup: Hookup) -> float:
 
 
 def plan(
-    hookup: Hookup, rules: RuleBook | None = None, *, stock: tuple[str, ...] = (), seconds: float = 20.0
+    hookup: Hookup, rules: RuleBook | None = None, *, stock: tuple[str, ...] = (), seconds: float = 1.5
 ) -> Plan:
     """Plan the hookup with the fewest conductor-feet.
 
@@ -90,9 +98,9 @@ def plan(
         hookup=found,
         conductor_feet=conductor_feet(found),
         bound_feet=outcome.bound_feet,
-        proven=outcome.status == "proven",
+        proven=outcome.status != "found",
         judgment=judgment,
-        scope=_SCOPE,
+        scope=_SCOPES[outcome.status],
     )
 
 

@@ -14,6 +14,8 @@ from time import perf_counter
 
 from setday.switching.choice import Choice, Half, Outcome, Run
 from setday.switching.demands import Demand, demands
+from setday.switching.hookup import Hookup
+from setday.switching.parting import whole_name, with_parted_boxes
 from setday.switching.roles import PlanProblem
 from setday.switching.trees import Tree, trees
 
@@ -72,6 +74,7 @@ class _Best:
 class _Found:
     cost: float = float("inf")
     strands: int = 0
+    hookup: Hookup | None = None
     tree: Tree | None = None
     demand: Demand | None = None
     divisions: dict[str, Division] | None = None
@@ -96,35 +99,47 @@ class _Search:
         self.one = _prices(problem, cables=2 if problem.two_cables else 1)
         self.loosest = _prices(problem, cables=2)
         self.orders = list(demands(problem))
-        self.here = {
-            box.name: sum(1 << n for n, d in enumerate(problem.hookup.devices) if d.box == box.name)
-            for box in problem.hookup.boxes
-        }
         self.found = _Found()
         self.late = False
         self.trees = 0
         self.least_passed = float("inf")
+        self._take(problem.hookup)
+
+    def _take(self, hookup: Hookup) -> None:
+        """Go on with a layout: the file's own, or one with boxes parted."""
+        self.hookup = hookup
+        self.here = {
+            box.name: sum(1 << n for n, d in enumerate(hookup.devices) if d.box == box.name)
+            for box in hookup.boxes
+        }
 
     def outcome(self) -> Outcome:
-        """Weigh all trees and orders."""
-        for tree in trees(self.problem.hookup, enough=self._enough):
+        """Weigh all trees and orders; where the paths have loops, those with parted boxes too."""
+        self._sweep()
+        whole = self.late
+        for parted in with_parted_boxes(self.problem.hookup):
+            if self.late or perf_counter() > self.deadline:
+                self.late = True
+                break
+            self._take(parted)
+            self._sweep()
+        found = self.found
+        counts = {"trees": self.trees, "orders": len(self.orders)}
+        if found.tree is None:
+            return Outcome(status="unknown" if self.late else "none", choice=None, **counts)
+        bound = min(found.cost, self.least_passed) if whole else found.cost
+        status = "proven" if not self.late else "found" if bound < found.cost - _ROUND else "proven whole"
+        return Outcome(
+            status=status, choice=self._choice(), conductor_feet=found.cost, bound_feet=bound, **counts
+        )
+
+    def _sweep(self) -> None:
+        for tree in trees(self.hookup, enough=self._enough):
             self.trees += 1
             beyond = self._beyond(tree)
             for order in self.orders:
                 for demand in self._with_neutrals(tree, beyond, order):
                     self._weigh(tree, beyond, demand)
-        found = self.found
-        counts = {"trees": self.trees, "orders": len(self.orders)}
-        if found.tree is None:
-            return Outcome(status="unknown" if self.late else "none", choice=None, **counts)
-        bound = min(found.cost, self.least_passed) if self.late else found.cost
-        return Outcome(
-            status="found" if bound < found.cost - _ROUND else "proven",
-            choice=self._choice(),
-            conductor_feet=found.cost,
-            bound_feet=bound,
-            **counts,
-        )
 
     def _enough(self, length_ft: float) -> bool:
         """Pass over trees too long to be better; when time is up, over all, noting what they could cost."""
@@ -145,7 +160,7 @@ class _Search:
 
     def _with_neutrals(self, tree: Tree, beyond: dict[str, int], order: Demand) -> Iterator[Demand]:
         """Yield the demand with each choice of switch boxes the neutral could be brought to."""
-        problem, hookup = self.problem, self.problem.hookup
+        problem, hookup = self.problem, self.hookup
         if problem.neutral_at == "no":
             yield order
             return
@@ -153,11 +168,7 @@ class _Search:
         choices: list[list[int]] = []
         for group in problem.groups:
             open_boxes = [hookup.box(hookup.device(name).box).reopens for name in group.switches]
-            there = [
-                hookup.device(name).box == tree.order[0]
-                or bool(order.neutral & beyond[hookup.device(name).box])
-                for name in group.switches
-            ]
+            there = [self._has_neutral(tree, beyond, order, name) for name in group.switches]
             if problem.neutral_at == "every switch box":
                 lacking = [
                     bit[n]
@@ -172,6 +183,12 @@ class _Search:
             for mask in chosen:
                 extra |= mask
             yield order.with_neutral(extra) if extra else order
+
+    def _has_neutral(self, tree: Tree, beyond: dict[str, int], order: Demand, switch: str) -> bool:
+        """Say whether the neutral comes to the box of a switch on its way to a lamp."""
+        box = whole_name(self.hookup.device(switch).box)
+        parts = [name for name in tree.order if whole_name(name) == box]
+        return any(name == tree.order[0] or order.neutral & beyond[name] for name in parts)
 
     def _weigh(self, tree: Tree, beyond: dict[str, int], demand: Demand) -> None:
         least = total = 0.0
@@ -197,7 +214,9 @@ class _Search:
         better = cost < self.found.cost - _ROUND
         tidier = abs(cost - self.found.cost) <= _ROUND and strands < self.found.strands
         if better or tidier:
-            self.found = _Found(cost=cost, strands=strands, tree=tree, demand=demand, divisions=divisions)
+            self.found = _Found(
+                cost=cost, strands=strands, hookup=self.hookup, tree=tree, demand=demand, divisions=divisions
+            )
 
     def _divide(self, tree: Tree, demand: Demand, strands: int) -> None:
         """Divide the devices beyond each path between one or two cables, at the least cost."""
@@ -230,7 +249,7 @@ class _Search:
     ) -> dict[Division, _Best]:
         """Return the cheapest wiring of a box and what is beyond, for each division on the path to it."""
         children = tree.children(box)
-        own = [1 << n for n in range(len(self.problem.hookup.devices)) if self.here[box] >> n & 1]
+        own = [1 << n for n in range(len(self.hookup.devices)) if self.here[box] >> n & 1]
         length = tree.parent[box][1].length_ft
         best: dict[Division, _Best] = {}
         costs: dict[int, int | None] = {}
@@ -251,30 +270,33 @@ class _Search:
 
     def _choice(self) -> Choice:
         """Return the best as runs between halves of boxes."""
-        tree, demand, divisions = self.found.tree, self.found.demand, self.found.divisions
+        found = self.found
+        tree, demand, divisions, hookup = found.tree, found.demand, found.divisions, found.hookup
         assert tree is not None
         assert demand is not None
         assert divisions is not None
-        half_of: dict[str, int] = {device.name: 0 for device in self.problem.hookup.devices}
+        assert hookup is not None
+        half_of = {device.name: _half(device.box, 0) for device in hookup.devices}
         runs: list[Run] = []
         for box in tree.order[1:]:
             above, path = tree.parent[box]
             for n, part in enumerate(divisions[box]):
-                near: Half = (above, _holder(divisions.get(above, ()), part))
+                near = _half(above, _holder(divisions.get(above, ()), part))
                 kinds = self.one.kinds(demand.strands(part))
-                runs.append(
-                    Run(
-                        near=near,
-                        far=(box, n),
-                        length_ft=path.length_ft,
-                        kinds=kinds,
-                        roles=demand.roles(part),
-                    )
-                )
-                for place, device in enumerate(self.problem.hookup.devices):
+                far = _half(box, n)
+                roles = demand.roles(part)
+                runs.append(Run(near=near, far=far, length_ft=path.length_ft, kinds=kinds, roles=roles))
+                for place, device in enumerate(hookup.devices):
                     if device.box == box and part >> place & 1:
-                        half_of[device.name] = n
-        return Choice(runs=tuple(runs), chains=demand.chains, halves=tuple(half_of.items()))
+                        half_of[device.name] = far
+        halves = tuple((name, half[1]) for name, half in half_of.items())
+        return Choice(runs=tuple(runs), chains=demand.chains, halves=halves)
+
+
+def _half(box: str, division: int) -> Half:
+    """Return a half by the box's own name: 0 and 1 for a division, 2 and 3 where the box is parted."""
+    whole = whole_name(box)
+    return whole, division if whole == box else division + 2
 
 
 _WORST = _Best(float("inf"), ())
