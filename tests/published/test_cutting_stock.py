@@ -44,7 +44,7 @@ def marked(instance):
     return pytest.param(instance, marks=slow, id=instance["name"])
 
 
-@pytest.mark.parametrize("instance", map(marked, INSTANCES))
+@pytest.mark.parametrize("instance", [marked(instance) for instance in INSTANCES])
 def test_the_published_number_of_sticks_is_found_and_proven(instance):
     problem = problem_of(instance)
     outcome = cutting_plan(problem, Limits(seconds=SECONDS, clock=time.perf_counter))
