@@ -26,6 +26,11 @@ class Fastener:
     label: str
     length: Length
 
+    @property
+    def unit(self) -> str:
+        """What it is counted in: "screws" or "nails"."""
+        return "nails" if self.item.startswith("nail") else "screws"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SurfaceFasteners:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from setday.boards.fasten import Fastener
 from setday.boards.figure import BoardFigure
 from setday.boards.hardware import Hardware
 from setday.boards.laidout import LaidOut
@@ -46,17 +47,16 @@ def _boards(laid: LaidOut) -> Iterable[Need]:
 def _fasteners(hardware: Hardware) -> Iterable[Need]:
     working = hardware.workings[0]
     share = working.value / hardware.fastener_count if hardware.fastener_count else 0.0
-    counts: dict[tuple[str, str], int] = {}
+    counts: dict[Fastener, int] = {}
     for line in hardware.fasteners:
-        kind = (line.fastener.item, line.fastener.label)
-        counts[kind] = counts.get(kind, 0) + line.count
-    for (item, label), count in counts.items():
+        counts[line.fastener] = counts.get(line.fastener, 0) + line.count
+    for fastener, count in counts.items():
         yield Need(
             trade="boards",
-            item=item,
-            label=label,
+            item=fastener.item,
+            label=fastener.label,
             quantity=count * share,
-            unit="screws",
+            unit=fastener.unit,
             place="house",
             phase="hang",
             waste_included=True,

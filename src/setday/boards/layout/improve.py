@@ -25,6 +25,10 @@ SHARES = (0.8, 0.9, 1.0)
 KEPT = 0.6
 """How far it is counted on when a round is judged."""
 NOISE = 0.03
+FACES = 0.5
+"""How often whole surfaces are hung again, instead of rows."""
+ROWS = (2, 8)
+"""How many rows are hung again, at least and at most."""
 FIRST_JOINT, LAST_JOINT = 0.0003, 0.02
 """What a butt joint counts for while money is lowered, and when joints are [cents per 1/64 in]."""
 MOST_KNOWN = 20_000
@@ -128,7 +132,7 @@ class Improver:
         self.rounds += 1
         self.hanging.judge_by(self.dice.choice(self.tables))
         rows = self._rows_of_bad_boards()
-        hung = self._faces_again(rows) if self.dice.random() < 0.5 else self._rows_again(rows)
+        hung = self._faces_again(rows) if self.dice.random() < FACES else self._rows_again(rows)
         energy = self._energy() if hung else float("inf")
         if self.finishing and self.hanging.cost() > self.score.cents:
             energy = float("inf")
@@ -171,7 +175,7 @@ class Improver:
 
     def _rows_again(self, rows: list[int]) -> bool:
         self.dice.shuffle(rows)
-        rows = rows[: self.dice.randint(2, 8)]
+        rows = rows[: self.dice.randint(*ROWS)]
         self.hanging.take_down(rows)
         return all(self.hanging.hang_row(r, self.dice, noise=NOISE) for r in rows)
 
