@@ -19,6 +19,7 @@ from setday.sheets.board_sheets import (
 )
 from setday.sheets.boards_book import boards_book
 from setday.sheets.book import Book, book_pdf, page_source
+from setday.sheets.hookup_sheets import hookup_sheets
 from setday.sheets.house_sheets import plan_sheets, surface_sheet, wall_sheet
 from setday.sheets.summary_sheets import Way, buying_sheet, comparison_sheet, summary_sheet, workings_sheet
 from setday.sheets.working_text import WorkingLine, source_marks, working_lines
@@ -42,6 +43,7 @@ __all__ = [
     "comparison_sheet",
     "cut_list_sheet",
     "cutting_sheet",
+    "hookup_sheets",
     "overview_sheets",
     "page_source",
     "plan_sheets",

@@ -2,6 +2,7 @@
 
 import re
 
+from setday.errors import SetdayError
 from setday.files.hookup.phrases import Misread, read_point
 from setday.switching import (
     Hookup,
@@ -15,7 +16,7 @@ from setday.switching import (
     position_words,
 )
 
-__all__ = ["read_observation", "read_position", "write_observation"]
+__all__ = ["observation_in", "read_observation", "read_position", "write_observation"]
 
 _DEAD = (Reading.JOINED, Reading.THROUGH_LAMP, Reading.OPEN)
 _LIVE = (Reading.FULL, Reading.PART, Reading.NONE)
@@ -58,6 +59,20 @@ def read_position(text: str, hookup: Hookup) -> tuple[int, ...]:
 
 
 def read_observation(text: str, hookup: Hookup) -> Observation:
+    """Read one line of what was observed.
+
+    Raises
+    ------
+    SetdayError
+        Saying what was found, and what was expected.
+    """
+    try:
+        return observation_in(text, hookup)
+    except Misread as error:
+        raise SetdayError(f"{error.found} Expected: {error.expected}", do=error.do) from error
+
+
+def observation_in(text: str, hookup: Hookup) -> Observation:
     """Read one line of what was observed.
 
     Raises

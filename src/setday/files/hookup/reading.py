@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from setday.errors import RuleError, SetdayError
-from setday.files.hookup.observed import read_observation
+from setday.files.hookup.observed import observation_in
 from setday.files.hookup.phrases import (
     Misread,
     read_between,
@@ -363,7 +363,7 @@ def _kind_and_way(text: str) -> tuple[str, str]:
 
 
 def _observation(text: str, *, hookup: Hookup) -> Observation | None:
-    return read_observation(text, hookup)
+    return observation_in(text, hookup)
 
 
 def _device(text: str) -> tuple[DeviceKind, float | None, bool] | None:
