@@ -15,7 +15,7 @@ WEB = Path(setday.web.__file__).parent
 PO = WEB / "locale" / "es" / "LC_MESSAGES" / "django.po"
 ENTRIES = read_entries(PO.read_text(encoding="utf-8"))
 KNOWN = {entry.msgid for entry in ENTRIES}
-CALLS = {"_", "gettext", "gettext_lazy", "ngettext"}
+CALLS = {"_", "gettext", "gettext_lazy", "gettext_noop", "ngettext"}
 BLOCK = re.compile(
     r"\{%\s*blocktranslate\b[^%]*%\}(.*?)(?:\{%\s*plural\s*%\}(.*?))?\{%\s*endblocktranslate\s*%\}", re.DOTALL
 )
@@ -82,3 +82,26 @@ def test_a_page_in_spanish_has_no_english_left(desk, shed):
     assert '<html lang="es">' in text
     for english in ("House file", "Versions", "Sign out", "Download", "Printed"):
         assert f">{english}<" not in text
+
+
+def test_every_word_borrowed_from_a_drawing_is_one_that_drawings_use(shed):
+    from setday.drawing import opening_table, room_table, surface_table, wall_table
+    from setday.web.houses.opening import opened
+    from setday.web.layout.borrowed import BORROWED
+
+    house = opened(shed.newest).built()
+    tables = (
+        room_table(house),
+        opening_table(house),
+        *map(surface_table, house.surfaces),
+        *map(wall_table, house.walls),
+    )
+    heads = {word for table in tables for word in table.head}
+    assert heads - BORROWED == set()
+
+
+def test_the_tables_of_drawings_speak_spanish_too(desk, shed):
+    desk.post("/language/", {"language": "es"})
+    text = desk.get("/houses/practice-shed/").content.decode()
+    assert "Cuartos, de estructura a estructura" in text
+    assert "Rooms, framing to framing" not in text.split("</figure>")[1]

@@ -15,6 +15,7 @@ from setday.drawing import Table
 from setday.findings import Severity
 from setday.materials import write_quantity
 from setday.web.clock import on_site
+from setday.web.layout.borrowed import in_the_readers_words
 
 register = template.Library()
 
@@ -76,14 +77,22 @@ def drawn(svg: str) -> SafeString:
 @register.filter
 def heads(table: Table) -> list[tuple[str, bool]]:
     """Return the words over the columns, each with whether figures stand below."""
-    return list(zip(table.head, _figures(table), strict=True))
+    words = [in_the_readers_words(word) for word in table.head]
+    return list(zip(words, _figures(table), strict=True))
 
 
 @register.filter
 def lines(table: Table) -> list[list[tuple[str, bool, str]]]:
     """Return the rows: each cell with whether it is a figure, and the word over its column."""
     numbers = _figures(table)
-    return [list(zip(row, numbers, table.head, strict=True)) for row in table.rows]
+    words = [in_the_readers_words(word) for word in table.head]
+    return [list(zip(row, numbers, words, strict=True)) for row in table.rows]
+
+
+@register.filter
+def caption(table: Table) -> str:
+    """Return the words over a table."""
+    return in_the_readers_words(table.caption)
 
 
 def _figures(table: Table) -> tuple[bool, ...]:

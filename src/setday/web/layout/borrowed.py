@@ -1,0 +1,48 @@
+"""Words that come from the drawings and are shown on pages: fixed ones, which can be translated here.
+
+What the house file names, and what findings and workings say, stays as it came.
+"""
+
+from django.utils.translation import gettext, gettext_noop
+
+__all__ = ["BORROWED", "in_the_readers_words"]
+
+BORROWED = frozenset(
+    (
+        gettext_noop("Rooms, framing to framing"),
+        gettext_noop("Doors and windows, rough openings"),
+        gettext_noop("Cost and proven bound over time"),
+        gettext_noop("Room"),
+        gettext_noop("Inside size"),
+        gettext_noop("Floor ft2"),
+        gettext_noop("Surfaces"),
+        gettext_noop("Mark"),
+        gettext_noop("Name"),
+        gettext_noop("Kind"),
+        gettext_noop("Wall"),
+        gettext_noop("From the start"),
+        gettext_noop("Wide"),
+        gettext_noop("High"),
+        gettext_noop("Head above subfloor"),
+        gettext_noop("From the left"),
+        gettext_noop("Up from the floor"),
+        gettext_noop("Member"),
+        gettext_noop("Near edge"),
+        gettext_noop("Center"),
+        gettext_noop("Long"),
+        gettext_noop("Piece"),
+        gettext_noop("Cut from"),
+        gettext_noop("Row"),
+        gettext_noop("Size"),
+        gettext_noop("Up"),
+        gettext_noop("Seconds"),
+        gettext_noop("Best layout"),
+        gettext_noop("Proven bound"),
+        gettext_noop("Stage"),
+    )
+)
+
+
+def in_the_readers_words(words: str) -> str:
+    """Return words of a drawing's table in the reader's language, where they are known."""
+    return gettext(words) if words in BORROWED else words
