@@ -1,6 +1,7 @@
 """What boards hand on: material, work, and what must be inside a surface before it is covered."""
 
 from collections.abc import Iterable
+from math import ceil
 
 from setday.boards.fasten import Fastener
 from setday.boards.figure import BoardFigure
@@ -55,7 +56,7 @@ def _fasteners(hardware: Hardware) -> Iterable[Need]:
             trade="boards",
             item=fastener.item,
             label=fastener.label,
-            quantity=count * share,
+            quantity=float(ceil(count * share)),
             unit=fastener.unit,
             place="house",
             phase="hang",

@@ -86,9 +86,9 @@ def _tell(opened: "OpenHouse") -> None:
     if house is None:
         say(f"{opened.name}: {len(opened.problems)} to put right before the house can be figured.")
         return
-    heading(
-        f"{house.name}: {len(house.rooms)} rooms, {len(house.walls)} walls, {len(house.surfaces)} surfaces"
-    )
+    counts = ((len(house.rooms), "room"), (len(house.walls), "wall"), (len(house.surfaces), "surface"))
+    counted = ", ".join(f"{count} {word}{'s' if count != 1 else ''}" for count, word in counts)
+    heading(f"{house.name}: {counted}")
     rows = [(r.name, r.use, f"{r.area.sqft:,.1f}", len(r.surfaces)) for r in house.rooms]
     table(("room", "use", "floor, ft2", "surfaces"), rows, right=(2, 3))
     say("Nothing stands in the way of figuring it." if not opened.findings else "It can be figured as it is.")

@@ -7,6 +7,9 @@ __all__ = ["exact_quantity", "write_quantity"]
 _GRID = 1_000_000
 
 
+_COUNTED = {"boards", "lengths", "nails", "pieces", "rolls", "screws", "sticks"}
+
+
 def exact_quantity(quantity: float) -> Fraction:
     """Return a quantity as the nearest whole millionth of its unit.
 
@@ -29,6 +32,10 @@ def write_quantity(quantity: Fraction, unit: str = "") -> str:
     '2,660 ft'
     >>> write_quantity(Fraction(75, 2), "gal")
     '37.5 gal'
+    >>> write_quantity(Fraction(1), "pieces")
+    '1 piece'
     """
+    if quantity == 1 and unit in _COUNTED:
+        unit = unit[:-1]
     text = f"{float(quantity):,.2f}".rstrip("0").rstrip(".")
     return f"{text} {unit}".rstrip()
