@@ -23,7 +23,7 @@ __all__ = ["Bounder"]
 Values = NDArray[np.float64]
 CLOSE = 1e-4
 """The bound is close enough when the program's value is within this share of it."""
-DEAR, DEARER = 1.04, 1.25
+DEAR, DEARER = 1.0, 1.01
 """What a loose piece costs over the strip of board it takes, and how that grows when it is used."""
 MOST_COLUMNS = 16_000
 
@@ -115,21 +115,31 @@ class Bounder:
         self.steps += 1
         self.program = duals.objective
         prices = _Prices(self.network.lean(duals.items, self._apart_costs(duals.apart)), duals.apart)
-        between = self._between(prices, 0.5)
-        for p in (prices, between, self._between(prices, 0.85)):
+        held = self.pricer.covering(prices.items)
+        for p in (prices, _Prices(self._repaired(prices.items, held), prices.apart)):
             self._try(p)
-        found = self.pricer.covering(between.items) + self.pricer.best(prices.items)
+        self._try(self._between(prices, 0.5))
+        found = held + self.pricer.best(prices.items)
         fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
-        if not fresh:
-            found = self.pricer.covering(prices.items)
-            fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
         apart = self._broken(master)
         close = self.program - self.lower <= CLOSE * self.lower
         settled = not apart and (close or not fresh)
-        self.done = settled and not master.dearer_loose(DEARER)
+        self.done = not master.dearer_loose(DEARER) and settled
         self._tidy(master, prices.items)
         master.add_patterns(fresh)
         master.keep_apart(apart)
+
+    def _repaired(self, values: Values, held: list[Priced]) -> Values:
+        """Return item values at which (nearly) no pattern is worth more than its board.
+
+        Each item is scaled down by how much the worst pattern that holds it is overpaid; a pattern's
+        items are then scaled by that pattern's own share at least.
+        """
+        out = values.copy()
+        for p in held:
+            over = p.value / self.prices[p.pattern.board]
+            out[p.pattern.slots[0].item] = values[p.pattern.slots[0].item] / max(1.0, over)
+        return out
 
     def _between(self, prices: _Prices, share: float) -> _Prices:
         """Return prices between new ones and the best so far (`share` of these): steadier than either."""

@@ -17,6 +17,8 @@ from setday.boards.layout.worth import area_values, cheapest_board, worth
 __all__ = ["Engine"]
 
 
+MOST_OFFERED = 1500
+"""Boards cut by the improver that are offered to the linear program at a time."""
 MOST_IDLE = 400
 """Rounds without a better layout after which a proven group is left alone."""
 
@@ -111,7 +113,7 @@ class Engine:
         """Raise the bound by one step, the patterns of the best layout so far in hand."""
         place = self._free.place
         patterns = []
-        for f in self.improver.best.fillings:
+        for f in (*self.improver.best.fillings, *self.improver.good_fillings(MOST_OFFERED)):
             if all(p.item in place for p in f.pieces):
                 board = cheapest_board(self.group.boards, f.width, f.reach)
                 patterns.append(f.pattern(board, place))

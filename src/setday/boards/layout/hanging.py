@@ -104,13 +104,14 @@ class Hanging:
         """Return the money for the boards filled so far [cents]."""
         return round(sum(float(self.tables.price[self._wide(f), f.used]) for f in self.fillings))
 
-    def energy(self, filling: Filling, tables: Worth, share: float) -> float:
-        """Return what a board costs, less a share of what is left of it is worth [cents]."""
+    def price_and_rest(self, filling: Filling, tables: Worth) -> tuple[float, float]:
+        """Return what a board costs and what is left of it is worth [cents]."""
         k, used = self._wide(filling), filling.used
-        total = (1 - share) * float(tables.price[k, used]) + share * float(tables.strip[k, used])
+        price = float(tables.price[k, used])
+        rest = price - float(tables.strip[k, used])
         if filling.sections:
-            total -= share * sum(self._space_worth(s, tables) for s in filling.spaces)
-        return total
+            rest += sum(self._space_worth(s, tables) for s in filling.spaces)
+        return price, rest
 
     def _space_worth(self, space: Space, tables: Worth) -> float:
         row = tables.lane_row(space.height)

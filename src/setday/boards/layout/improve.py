@@ -22,12 +22,13 @@ __all__ = ["Improver", "Score"]
 Values = NDArray[np.float64]
 SHARES = (0.8, 0.9, 1.0)
 """How far what is left of a board is counted on when pieces are placed; drawn afresh every round."""
-KEPT = 0.6
-"""How far it is counted on when a round is judged."""
-NOISE = 0.03
-FACES = 0.5
+KEPT = (0.8, 0.2)
+"""How far it is counted on when a round is judged, at first and at last."""
+NO = (float("inf"), 0.0)
+NOISE = 0.08
+FACES = 0.35
 """How often whole surfaces are hung again, instead of rows."""
-ROWS = (2, 8)
+ROWS = (1, 6)
 """How many rows are hung again, at least and at most."""
 FIRST_JOINT, LAST_JOINT = 0.0003, 0.02
 """What a butt joint counts for while money is lowered, and when joints are [cents per 1/64 in]."""
@@ -77,7 +78,7 @@ class Improver:
         """Judge by other item values from now on."""
         pricer = self.hanging.pricer
         self.values = values
-        self._energies: dict[Filling, float] = {}
+        self._known: dict[Filling, tuple[float, float]] = {}
         self.tables: list[Worth] = [worth(pricer, values, share) for share in SHARES]
         self.judge = worth(pricer, values, 1.0)
         self.hanging.judge_by(self.tables[1])
@@ -109,17 +110,31 @@ class Improver:
             self.hanging.joint_price = LAST_JOINT
             self.reset(self.best)
 
-    def _energy(self) -> float:
-        """Return the money for all boards, less a share of what is left of them is worth."""
-        known = self._energies
-        total = self.hanging.joint_price * self.hanging.joints
+    def _energy(self) -> tuple[float, float]:
+        """Return the money for all boards, joints counted in, and what is left of them is worth."""
+        known = self._known
+        total, left = self.hanging.joint_price * self.hanging.joints, 0.0
         for f in self.hanging.fillings:
             if f not in known:
-                known[f] = self.hanging.energy(f, self.judge, KEPT)
-            total += known[f]
+                known[f] = self.hanging.price_and_rest(f, self.judge)
+            price, rest = known[f]
+            total += price
+            left += rest
         if len(known) > MOST_KNOWN:
-            known.clear()
-        return total
+            self._known = {f: known[f] for f in self.hanging.fillings}
+        return total, left
+
+    def good_fillings(self, most: int) -> list[Filling]:
+        """Return boards cut in this search that lose least, for their price."""
+        lost = [(self._lost_of(f) / self._known_price(f), n, f) for n, f in enumerate(list(self._known))]
+        return [f for _, _, f in sorted(lost)[:most]]
+
+    def _known_price(self, filling: Filling) -> float:
+        return float(self.judge.price[self.judge.widths.index(filling.width), filling.used])
+
+    def _lost_of(self, filling: Filling) -> float:
+        place = self.hanging.network.place
+        return self._known_price(filling) - sum(float(self.values[place[p.item]]) for p in filling.pieces)
 
     def round(self, heat: float) -> bool:
         """Take down and hang again once; True when the best layout so far is beaten.
@@ -133,11 +148,13 @@ class Improver:
         self.hanging.judge_by(self.dice.choice(self.tables))
         rows = self._rows_of_bad_boards()
         hung = self._faces_again(rows) if self.dice.random() < FACES else self._rows_again(rows)
-        energy = self._energy() if hung else float("inf")
+        energy = self._energy() if hung else NO
         if self.finishing and self.hanging.cost() > self.score.cents:
-            energy = float("inf")
+            energy = NO
+        share = KEPT[1] + (KEPT[0] - KEPT[1]) * heat
+        more = energy[0] - self.energy[0] - share * (energy[1] - self.energy[1])
         allowed = COLD * (HOT / COLD) ** heat
-        if energy >= self.energy - allowed * log(self.dice.random() + 1e-12):
+        if more >= -allowed * log(self.dice.random() + 1e-12):
             self.hanging.restore(self.current)
             return False
         self.current, self.energy = self.hanging.snapshot(), energy
@@ -159,11 +176,7 @@ class Improver:
         return list(rows)
 
     def _lost(self, i: int) -> float:
-        filling = self.hanging.fillings[i]
-        k = self.judge.widths.index(filling.width)
-        place = self.hanging.network.place
-        worth_of = sum(float(self.values[place[p.item]]) for p in filling.pieces)
-        return float(self.judge.price[k, filling.used]) - worth_of
+        return self._lost_of(self.hanging.fillings[i])
 
     def _faces_again(self, rows: list[int]) -> bool:
         faces = list(dict.fromkeys(int(self.hanging.network.row_face[r]) for r in rows))
