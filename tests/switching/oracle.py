@@ -118,7 +118,7 @@ def netlist(hookup: Hookup, position: Sequence[int], tag: str) -> list[str]:
 
 
 def solved(cases: Sequence[tuple[Hookup, tuple[int, ...]]], folder: Path) -> list[tuple[list[float], float]]:
-    """Solve many circuits in one run of ngspice: for each the load voltages [V] and the source current [A]."""
+    """Solve many circuits in one run of ngspice: the load voltages [V] and source current [A] of each."""
     lines = ["many hookups"]
     for number, (hookup, position) in enumerate(cases):
         lines += netlist(hookup, position, f"c{number}x")

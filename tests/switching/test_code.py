@@ -150,7 +150,7 @@ def test_one_neutral_for_two_three_ways_is_enough_and_a_box_that_reopens_needs_n
 
 
 def test_a_white_as_feed_of_a_loop_is_fine_when_marked():
-    # E41: 200.7(C)
+    # The rule is 200.7(C), case E41
     told = {f.rule for f in code_findings(try_hookup(no_neutral()))}
     assert "switching.white_marked" not in told
     assert "switching.white_supply" not in told

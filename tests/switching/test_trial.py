@@ -124,7 +124,7 @@ def random_wrong(count, seed):
 
 
 def test_a_short_is_a_path_from_hot_to_bar_without_a_load():
-    # E49: networkx
+    # Case E49, held against networkx
     for hookup in random_wrong(150, 7):
         trial = try_hookup(hookup)
         for tried in trial.positions:

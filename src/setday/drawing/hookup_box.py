@@ -66,14 +66,7 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
             ends[Point(box=box, holder=cable.name, part=color)] = y
             y += PITCH
         y += _CABLE_GAP
-    terminals: dict[Point, float] = {}
-    x = _SIDE
-    for device in devices:
-        width = _device_width(device)
-        first = x + (width - (len(device.terminals) - 1) * _TERMINAL) / 2
-        for place, point in enumerate(device.terminals):
-            terminals[point] = first + place * _TERMINAL
-        x += width + 10
+    terminals, x = _terminals(devices)
     metal = Point(box=box, holder="box", part="green")
     if any(metal in join.points for join in joins):
         terminals[metal] = x + 6
@@ -100,6 +93,19 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
         devices=devices,
         levels_top=y + 4,
     )
+
+
+def _terminals(devices: Sequence[Device]) -> tuple[dict[Point, float], float]:
+    """Place the terminals of devices side by side; return them and where the last device ends."""
+    terminals: dict[Point, float] = {}
+    x = _SIDE
+    for device in devices:
+        width = _device_width(device)
+        first = x + (width - (len(device.terminals) - 1) * _TERMINAL) / 2
+        for place, point in enumerate(device.terminals):
+            terminals[point] = first + place * _TERMINAL
+        x += width + 10
+    return terminals, x
 
 
 def _device_width(device: Device) -> float:
@@ -185,7 +191,8 @@ class _Placed:
             other = self.across(plan.terminals[point])
             heights.append(level)
             svg.append(strand([(at, level), (other, level), (other, self.body_top())], color=color))
-        svg.insert(0, strand([(at, min(heights)), (at, max(heights))], color=color))
+        track = [(at, min(heights)), (at, max(heights))]
+        svg = [strand(track, color=color), *svg, strand(track, color=color, clear=False)]
         if len(join.points) > 2 or not terminals:
             svg += [
                 circle(x=at, y=height, r=2.6, fill="ink", width=0)

@@ -26,9 +26,9 @@ class StrandStyle:
 
 _STYLES = {
     "black": StrandStyle(letter="B", stroke="#111111", width=2.4),
-    "white": StrandStyle(letter="W", stroke="#111111", width=3.6, inner="#ffffff"),
+    "white": StrandStyle(letter="W", stroke="#111111", width=4.6, inner="#ffffff"),
     "white re-marked": StrandStyle(
-        letter="W*", stroke="#111111", width=3.6, inner="#ffffff", inner_dash="9 4"
+        letter="W*", stroke="#111111", width=4.6, inner="#ffffff", inner_dash="9 4"
     ),
     "red": StrandStyle(letter="R", stroke="#b3261e", width=2.4, dash="10 3"),
     "blue": StrandStyle(letter="U", stroke="#1f4fa3", width=2.4, dash="5 3 1.5 3"),
@@ -58,7 +58,7 @@ def strand(points: Line, *, color: str, clear: bool = True) -> Svg:
     parts = [_stroke(d, "#ffffff", style.width + 3.2)] if clear else []
     parts.append(_stroke(d, style.stroke, style.width, style.dash))
     if style.inner:
-        parts.append(_stroke(d, style.inner, style.width - 1.8, style.inner_dash))
+        parts.append(_stroke(d, style.inner, style.width - 2.4, style.inner_dash))
     return group(*parts)
 
 

@@ -18,6 +18,6 @@ def hookup_sheets(hookup: Hookup) -> tuple[Sheet, ...]:
         tables.append(TableBlock(table=positions))
     notes = tuple(Note(text=caution) for caution in CAUTIONS)
     return (
-        Sheet(title=f"Hookup: {hookup.name}", blocks=(picture,), person_decides=True),
-        Sheet(title=f"Joins and positions: {hookup.name}", blocks=(*tables, *notes), person_decides=True),
+        Sheet(title="Hookup", blocks=(picture,), person_decides=True),
+        Sheet(title="Joins and positions", blocks=(*tables, *notes), person_decides=True),
     )

@@ -10,6 +10,7 @@ from setday.switching.asking import ballot
 
 __all__ = ["BestTree", "best_tree"]
 
+_AT_ONCE = 12
 _LARGEST = 100
 """More groups than this are not tried exactly."""
 
@@ -81,19 +82,24 @@ class _Search:
             [sum(1 << int(row) for row in np.flatnonzero(column == answer)) for answer in range(answers)]
             for column in codes.T
         ]
-        self.floor = np.array([self._even(count, answers) for count in range(rows + 1)])
+        self.branches = sorted((int(column.max()) + 1 for column in codes.T), reverse=True)
+        self.floor = np.array([self._even(count) for count in range(rows + 1)])
         self.near: dict[int, int] = {}
         self.known: dict[int, int] = {}
 
-    @staticmethod
-    def _even(count: int, answers: int) -> int:
-        """Return the least total for so many rows if every test divided them as evenly as could be."""
+    def _even(self, count: int) -> int:
+        """Return the least total for so many rows if every test divided them as evenly as it could.
+
+        No path uses a test twice, so after k tests at most the product of the k largest numbers of answers
+        can be told apart; Kraft's inequality then says how many rows can be done one test early.
+        """
         if count < 2:
             return 0
-        depth, room = 0, 1
+        depth, room, before = 0, 1, 1
         while room < count:
-            depth, room = depth + 1, room * answers
-        return count * depth - (room - count) // (answers - 1)
+            before, room, depth = room, room * self.branches[min(depth, len(self.branches) - 1)], depth + 1
+        early = (room - count) * before // (room - before)
+        return count * depth - early
 
     def _floors(self, subset: int) -> npt.NDArray[np.int64]:
         """Return for each test what the subset needs at least with it first."""
@@ -140,19 +146,35 @@ class _Search:
             return self.known[subset]
         best = count * count
         floors = self._floors(subset)
-        promising = []
+        order = np.argsort(floors, kind="stable")
         seen: set[tuple[int, ...]] = set()
-        for column in np.argsort(floors, kind="stable"):
+        for start in range(0, len(order), _AT_ONCE):
+            batch = order[start : start + _AT_ONCE]
+            if floors[batch[0]] >= best:
+                break
+            for low, parts in self._promising(subset, batch, floors, best, seen):
+                if low >= best:
+                    break
+                best = min(best, self._tree(parts, count, best))
+        self.known[subset] = best
+        return best
+
+    def _promising(
+        self,
+        subset: int,
+        columns: npt.NDArray[np.int64],
+        floors: npt.NDArray[np.int64],
+        best: int,
+        seen: set[tuple[int, ...]],
+    ) -> list[tuple[int, tuple[int, ...]]]:
+        """Return the new divisions of some tests with a bound each, the most promising first."""
+        found = []
+        for column in columns:
             parts = tuple(sorted(part for mask in self.masks[column] if (part := mask & subset)))
             if floors[column] < best and parts not in seen:
                 seen.add(parts)
-                promising.append((self._with(subset, int(column)), parts))
-        for low, parts in sorted(promising):
-            if low >= best:
-                break
-            best = min(best, self._tree(parts, count, best))
-        self.known[subset] = best
-        return best
+                found.append((self._with(subset, int(column)), parts))
+        return sorted(found)
 
     def _tree(self, parts: tuple[int, ...], count: int, best: int) -> int:
         """Return the least total with this division first, or `best` when it cannot be below it."""

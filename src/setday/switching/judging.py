@@ -78,9 +78,7 @@ def judge(hookup: Hookup, rules: RuleBook | None = None, *, mend: bool = True) -
         Look for the changes that would put it right.
     """
     trial = try_hookup(hookup, rules)
-    behaves = in_order(
-        [*_breaker(trial), *_wants(trial), *_grounds(trial), *_loose(trial), *_live_when_off(trial)]
-    )
+    behaves = in_order([finding for look in _LOOKS for finding in look(trial)])
     works = not any(finding.severity is Severity.PROBLEM for finding in behaves)
     mends = _mends(trial) if mend and not works and hookup.wants else ()
     return Judgment(trial=trial, works=works, behavior=behaves, code=code_findings(trial), mends=mends)
@@ -164,6 +162,9 @@ def _grounds(trial: Trial) -> Iterator[Finding]:
             f"it carries {current:.2f} A; a bare wire carries nothing.",
             do="Find where the neutral or a lamp's return is joined to the grounds.",
         )
+
+
+def _overloads(trial: Trial) -> Iterator[Finding]:
     overloaded = {
         wire: current
         for tried in trial.positions
@@ -177,6 +178,9 @@ def _grounds(trial: Trial) -> Iterator[Finding]:
             f"it carries {current:.1f} A, more than it may.",
             do="Take less load, or a thicker cable.",
         )
+
+
+def _live_metal(trial: Trial) -> Iterator[Finding]:
     hot_metal = {
         point
         for tried in trial.positions
@@ -244,6 +248,9 @@ def _live_when_off(trial: Trial) -> Iterator[Finding]:
                 do="Whoever changes the lamp can touch it: find the switch or the break in the neutral.",
                 where=_where(trial.hookup, ends[1]),
             )
+
+
+_LOOKS = (_breaker, _wants, _grounds, _overloads, _live_metal, _loose, _live_when_off)
 
 
 def _mends(trial: Trial) -> tuple[Mend, ...]:

@@ -25,10 +25,12 @@ def check(hookup: Hookup) -> tuple[Finding, ...]:
     parts = (
         _names(hookup),
         _feeds(hookup),
+        _more_feeds(hookup),
         _cables(hookup),
         _devices(hookup),
         join_findings(hookup),
         _wants(hookup),
+        _not_wanted(hookup),
         _paths(hookup),
     )
     return in_order(finding for part in parts for finding in part)
@@ -93,6 +95,9 @@ def _feeds(hookup: Hookup) -> Iterator[Finding]:
                 "Read it off the breaker.",
                 feed.where,
             )
+
+
+def _more_feeds(hookup: Hookup) -> Iterator[Finding]:
     for feed in hookup.more_feeds:
         if feed.leg != hookup.feed.leg:
             yield problem(
@@ -243,9 +248,12 @@ def _wants(hookup: Hookup) -> Iterator[Finding]:
                     want.where,
                 )
         yield from _kinds(hookup, want, about)
+
+
+def _not_wanted(hookup: Hookup) -> Iterator[Finding]:
     if hookup.wants:
-        missing = [load for load in hookup.loads if load not in seen]
-        for load in missing:
+        wanted = {want.load for want in hookup.wants}
+        for load in (load for load in hookup.loads if load not in wanted):
             yield Finding(
                 rule="switching.not-wanted",
                 about=f"'{load}'",

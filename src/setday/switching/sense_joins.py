@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 
 from setday.findings import Finding, Where
-from setday.switching.hookup import FEED, Cable, Hookup, Join, Point
+from setday.switching.hookup import FEED, Cable, Device, Hookup, Join, Point
 from setday.switching.kinds import GREEN, cable_kinds
 
 __all__ = ["close_to", "join_findings", "problem"]
@@ -79,25 +79,7 @@ def _point(hookup: Hookup, point: Point, join: Join) -> Iterator[Finding]:
     if cable is not None:
         yield from _cable_end(hookup, point, cable, join)
     elif device is not None:
-        here = [terminal.part for terminal in device.terminals]
-        if device.box != point.box:
-            yield problem(
-                "other-box",
-                about,
-                f"'{device.name}' is in box '{device.box}'.",
-                "what is in this box.",
-                "Move the join to that box, or the device to this one.",
-                join.where,
-            )
-        elif point.part not in here:
-            yield problem(
-                "no-such-terminal",
-                about,
-                f"a {device.kind} has no terminal '{point.part}'.",
-                f"one of {', '.join(here)}.",
-                close_to(point.part, here),
-                join.where,
-            )
+        yield from _terminal(point, device, join)
     elif point.holder == "box":
         if not hookup.box(point.box).metal or point.part != GREEN:
             yield problem(
@@ -116,6 +98,29 @@ def _point(hookup: Hookup, point: Point, join: Join) -> Iterator[Finding]:
             f"nothing here is called '{point.holder}'.",
             "a cable or a device, then its color or terminal.",
             close_to(point.holder, names),
+            join.where,
+        )
+
+
+def _terminal(point: Point, device: Device, join: Join) -> Iterator[Finding]:
+    about = f"{point} in box '{point.box}'"
+    here = [terminal.part for terminal in device.terminals]
+    if device.box != point.box:
+        yield problem(
+            "other-box",
+            about,
+            f"'{device.name}' is in box '{device.box}'.",
+            "what is in this box.",
+            "Move the join to that box, or the device to this one.",
+            join.where,
+        )
+    elif point.part not in here:
+        yield problem(
+            "no-such-terminal",
+            about,
+            f"a {device.kind} has no terminal '{point.part}'.",
+            f"one of {', '.join(here)}.",
+            close_to(point.part, here),
             join.where,
         )
 

@@ -1,0 +1,98 @@
+"""The diagram of a hookup: everything in it, marked to read without color, on one page."""
+
+import re
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from setday.drawing import hookup_diagram, hookup_table, position_table
+from setday.switching import CAUTIONS, try_hookup
+from tests.switching.circuits import STANDARD, chain, standard
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def drawn(hookup):
+    return ET.fromstring(hookup_diagram(hookup))
+
+
+def words(root):
+    return ["".join(text.itertext()) for text in root.iter(f"{SVG}text")]
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_every_conductor_end_is_marked_with_its_letter(name):
+    hookup = standard(name)
+    told = words(drawn(hookup))
+    ends = [
+        (c, color) for cable in hookup.cables for c in (cable,) for color in cable.colors for _ in range(2)
+    ]
+    ends += [(cable, color) for cable in hookup.all_cables[:1] for color in cable.colors]
+    for letter, color in (("B", "black"), ("R", "red"), ("G", "bare")):
+        assert told.count(letter) == sum(c == color for _, c in ends)
+    remarked = sum(color in cable.remarked for cable, color in ends)
+    assert told.count("W*") == remarked
+    assert told.count("W") == sum(c == "white" for _, c in ends) - remarked
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_every_box_device_and_terminal_is_there(name):
+    hookup = standard(name)
+    root = drawn(hookup)
+    ids = {(e.get("data-kind"), e.get("data-id")) for e in root.iter() if e.get("data-kind")}
+    assert {("box", box.name) for box in hookup.boxes} <= ids
+    assert {("device", device.name) for device in hookup.devices} <= ids
+    assert {("cable", cable.name) for cable in hookup.all_cables} <= ids
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_colors_differ_in_dashes_too(name):
+    strokes: dict[str, set[str | None]] = {}
+    for path in drawn(standard(name)).iter(f"{SVG}path"):
+        if path.get("stroke") not in (None, "#ffffff"):
+            key = f"{path.get('stroke')} {path.get('stroke-width')}"
+            strokes.setdefault(key, set()).add(path.get("stroke-dasharray"))
+    marks = [(key.split()[1], *dashes) for key, dashes in strokes.items()]
+    assert len(marks) == len(set(marks)), "two colors drawn alike but for the color"
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_it_fits_one_letter_page_at_a_readable_size(name):
+    root = drawn(standard(name))
+    wide, high = (float(each) for each in root.get("viewBox").split()[2:])
+    shrunk = min(1.0, 720 / wide, 860 / high)
+    assert shrunk * 8 >= 4.5, "the smallest letters would be under 4.5 units of 1/96 inch"
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_nothing_is_drawn_beyond_the_paper(name):
+    root = drawn(standard(name))
+    wide, high = (float(each) for each in root.get("viewBox").split()[2:])
+    for path in root.iter(f"{SVG}path"):
+        for x, y in re.findall(r"[ML]([\d.-]+) ([\d.-]+)", path.get("d")):
+            assert 0 <= float(x) <= wide
+            assert 0 <= float(y) <= high
+
+
+def test_it_says_the_cautions_and_names_its_joins_for_a_screen_reader():
+    root = drawn(standard("three-way-light-between"))
+    told = " ".join(words(root))
+    for caution in CAUTIONS:
+        assert all(word in told for word in caution.split())
+    assert "feed black + S1 common" in root.find(f"{SVG}desc").text
+
+
+def test_any_circuit_is_drawn_the_same_twice():
+    assert hookup_diagram(chain(4)) == hookup_diagram(chain(4))
+
+
+def test_names_from_a_file_are_escaped():
+    from dataclasses import replace
+
+    assert "<b>" not in hookup_diagram(replace(chain(2), name="<b>&"))
+
+
+def test_the_tables_hold_every_join_and_every_position():
+    hookup = standard("four-way-light-last")
+    assert len(hookup_table(hookup).rows) == len(hookup.joins)
+    assert len(position_table(try_hookup(hookup)).rows) == 8
