@@ -64,6 +64,13 @@ def without(hookup: Hookup, name: str, *, box: str = "") -> Hookup:
     return hookup.with_joins(tuple(joins))
 
 
+def touching(hookup: Hookup, first: str, second: str) -> Hookup:
+    """Return a hookup in which the joins of two points, by name, touch."""
+    one, other = (next(j for j in hookup.joins if name in map(str, j.points)) for name in (first, second))
+    rest = tuple(join for join in hookup.joins if join not in (one, other))
+    return hookup.with_joins((*rest, Join(points=(*one.points, *other.points))))
+
+
 def wrong(hookup: Hookup, chance: random.Random) -> Hookup:
     """Return a hookup with a few joins changed at random, or all joins of one box thrown together anew."""
     groups: dict[str, list[list]] = {

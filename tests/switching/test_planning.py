@@ -29,7 +29,7 @@ from setday.switching import (
     plan,
     switching_rules,
 )
-from setday.switching.aim import behavior, meets
+from setday.switching.aim import meets
 from setday.switching.nets import Variants, only
 from tests.switching.cable_model import least_conductor_feet
 from tests.switching.circuits import STANDARD, chain, standard
@@ -159,7 +159,7 @@ def test_no_hookup_at_all_lights_a_lamp_from_two_places_over_a_two_wire_cable():
         many = only(circuit, times=len(rows))
         many.labels[:, free[0]] = labels[0][rows[:, 0]]
         many.labels[:, free[1]] = labels[1][rows[:, 1]]
-        assert not meets(circuit, behavior(circuit, many)).any()
+        assert not meets(circuit, many).any()
     assert isinstance(many, Variants)
 
 
@@ -176,7 +176,7 @@ def test_the_same_search_over_every_join_finds_the_three_wire_hookups():
     way = np.array(partitions(free[:8]))
     many = only(circuit, times=len(way))
     many.labels[:, free[:8]] = np.array(free[:8])[_firsts(way)]
-    assert meets(circuit, behavior(circuit, many)).any()
+    assert meets(circuit, many).any()
 
 
 @pytest.mark.parametrize("switches", range(1, 7))

@@ -1,36 +1,13 @@
 """Whether lamps do what is wanted, in every position, for many variants at once."""
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from setday.switching.circuit import Circuit, every_position
 from setday.switching.hookup import Want
 from setday.switching.kinds import DeviceKind
-from setday.switching.nets import Flags, Floats, Variants, in_position, static_nets
+from setday.switching.nets import Flags, Variants, in_position, static_nets
 
-__all__ = ["Behavior", "behavior", "expected_lit", "meets"]
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class Behavior:
-    """What variants do in every position: rows are variants, then positions, then loads."""
-
-    share: Floats
-    opens: Flags
-
-
-def behavior(circuit: Circuit, variants: Variants) -> Behavior:
-    """Return what variants do in every position of the switches."""
-    static = static_nets(circuit, variants)
-    states = [
-        in_position(circuit, variants, static, position)
-        for position in every_position(len(circuit.hookup.switches))
-    ]
-    return Behavior(
-        share=np.stack([state.share for state in states], axis=1),
-        opens=np.stack([state.opens for state in states], axis=1),
-    )
+__all__ = ["expected_lit", "meets"]
 
 
 def expected_lit(circuit: Circuit, want: Want) -> tuple[Flags, ...]:
@@ -50,16 +27,28 @@ def expected_lit(circuit: Circuit, want: Want) -> tuple[Flags, ...]:
     return (odd, ~odd)
 
 
-def meets(circuit: Circuit, seen: Behavior) -> Flags:
-    """Return which variants do all that is wanted, with no short in any position."""
+def meets(circuit: Circuit, variants: Variants) -> Flags:
+    """Return which variants do all that is wanted, with no short in any position.
+
+    Position by position: what has failed already is asked no further.
+    """
     rules = circuit.rules
-    full = seen.share >= rules.number("switching.full_share")
-    dark = seen.share <= rules.number("switching.dark_share")
-    good: Flags = np.logical_not(np.asarray(seen.opens.any(axis=1)))
-    for want in circuit.hookup.wants:
-        load = circuit.load_names.index(want.load)
-        fits: Flags = np.zeros(len(good), dtype=np.bool_)
-        for lit in expected_lit(circuit, want):
-            fits = fits | np.asarray(np.where(lit, full[:, :, load], dark[:, :, load]).all(axis=1))
-        good = good & fits
-    return good
+    static = static_nets(circuit, variants)
+    left = np.arange(len(variants))
+    patterns = [(circuit.load_names.index(w.load), expected_lit(circuit, w)) for w in circuit.hookup.wants]
+    fits = [np.ones((len(variants), len(lit)), dtype=np.bool_) for _, lit in patterns]
+    for row, position in enumerate(every_position(len(circuit.hookup.switches))):
+        state = in_position(circuit, variants.rows(left), static[:, left], position)
+        full = state.share >= rules.number("switching.full_share")
+        dark = state.share <= rules.number("switching.dark_share")
+        good = ~state.opens
+        for (load, lit), fit in zip(patterns, fits, strict=True):
+            for column, pattern in enumerate(lit):
+                fit[left, column] &= full[:, load] if pattern[row] else dark[:, load]
+            good = good & np.asarray(fit[left].any(axis=1))
+        left = left[good]
+        if not len(left):
+            break
+    found: Flags = np.zeros(len(variants), dtype=np.bool_)
+    found[left] = True
+    return found

@@ -11,7 +11,18 @@ from setday.switching.hookup import PANEL, Device, Hookup, Join, Point
 from setday.switching.kinds import BARE, GREEN, DeviceKind
 from setday.switching.nets import Variants, canonical, only
 
-__all__ = ["Change", "ChangeKind", "applied", "distinct", "every_change", "hookup_of", "join_changes"]
+__all__ = [
+    "Change",
+    "ChangeKind",
+    "Pairs",
+    "applied",
+    "distinct",
+    "every_change",
+    "hookup_of",
+    "join_changes",
+    "key_of",
+    "pairs_of",
+]
 
 
 class ChangeKind(StrEnum):
@@ -332,6 +343,40 @@ def key_of(variants: Variants) -> list[bytes]:
         axis=1,
     )
     return [row.tobytes() for row in np.ascontiguousarray(whole)]
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Pairs:
+    """Two changes at once: the variants, and which two changes each has."""
+
+    variants: Variants
+    pairs: list[tuple[int, int]]
+
+
+def pairs_of(
+    circuit: Circuit, changes: list[Change], single: Variants, *, batch: int = 12_000
+) -> Iterator[tuple[int, Pairs]]:
+    """Yield every two changes, the later made on top of the earlier, with how far the later ones are.
+
+    Parameters
+    ----------
+    circuit : Circuit
+    changes : list of Change
+    single : Variants
+        A row for each change made alone.
+    batch : int
+        About how many are yielded at a time.
+    """
+    parts: list[Variants] = []
+    pairs: list[tuple[int, int]] = []
+    for second in range(1, len(changes)):
+        rows = single.rows(slice(0, second)).copy()
+        applied(circuit, changes[second], rows)
+        parts.append(rows)
+        pairs += [(first, second) for first in range(second)]
+        if len(pairs) >= batch or second == len(changes) - 1:
+            yield second, Pairs(variants=Variants.together(parts), pairs=pairs)
+            parts, pairs = [], []
 
 
 def hookup_of(circuit: Circuit, labels: np.ndarray) -> Hookup:

@@ -8,7 +8,7 @@ import numpy as np
 from setday.rules import RuleBook
 from setday.switching.answers import answers, catalog, explains
 from setday.switching.asking import best_column, efforts, groups_of
-from setday.switching.changes import Change, applied, distinct, every_change, key_of
+from setday.switching.changes import Change, applied, distinct, every_change, key_of, pairs_of
 from setday.switching.circuit import Circuit, lay_out
 from setday.switching.hookup import Hookup
 from setday.switching.nets import Variants, only, static_nets
@@ -184,7 +184,7 @@ def _pairs(
     causes: dict[bytes, list[tuple[Change, ...]]] = {}
     kept: list[Variants] = []
     looked, stopped = 0, False
-    for start, batch in _batches(circuit, firsts, single.variants):
+    for start, batch in pairs_of(circuit, firsts, single.variants):
         if progress is not None and not progress(start, len(firsts)):
             stopped = True
             break
@@ -215,29 +215,6 @@ def _alike(
         applied(circuit, second, row)
         if key_of(row)[0] == key:
             yield from ((first, second) for first in firsts if (first, second) != (firsts[0], seconds[0]))
-
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class _Batch:
-    variants: Variants
-    pairs: list[tuple[int, int]]
-
-
-_BATCH = 12_000
-
-
-def _batches(circuit: Circuit, changes: list[Change], single: Variants) -> Iterator[tuple[int, _Batch]]:
-    """Yield pairs of changes, the later made on top of the earlier."""
-    parts: list[Variants] = []
-    pairs: list[tuple[int, int]] = []
-    for second in range(1, len(changes)):
-        rows = single.rows(slice(0, second)).copy()
-        applied(circuit, changes[second], rows)
-        parts.append(rows)
-        pairs += [(first, second) for first in range(second)]
-        if len(pairs) >= _BATCH or second == len(changes) - 1:
-            yield second, _Batch(variants=Variants.together(parts), pairs=pairs)
-            parts, pairs = [], []
 
 
 def _told(

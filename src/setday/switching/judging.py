@@ -1,26 +1,26 @@
 """A hookup judged: does it do what is wanted, what is wrong with it, and which one change would mend it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from setday.findings import Finding, Severity, Where, in_order
 from setday.rules import RuleBook
-from setday.switching.aim import behavior, expected_lit, meets
-from setday.switching.changes import Change, applied, distinct, hookup_of, join_changes, key_of
+from setday.switching.aim import expected_lit, meets
+from setday.switching.changes import Change, distinct, hookup_of, join_changes, key_of, pairs_of
 from setday.switching.circuit import Circuit
 from setday.switching.code import code_findings
 from setday.switching.duties import Duty, duties_of
 from setday.switching.hookup import Hookup, Point, Want
 from setday.switching.kinds import BARE, GREEN
-from setday.switching.nets import Variants, only
+from setday.switching.nets import Variants
 from setday.switching.trial import Look, Trial, try_hookup
 
 __all__ = ["Judgment", "Mend", "judge"]
 
 _MOST_MENDS = 5
-_MOST_DOUBLES = 60_000
+_MOST_TRIED = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,43 +258,33 @@ def _mends(trial: Trial) -> tuple[Mend, ...]:
     circuit = trial.circuit
     changes = tuple(join_changes(circuit))
     variants, groups = distinct(circuit, changes)
-    found = _working(circuit, variants, [(changes[places[0]],) for places in groups])
+    firsts = [changes[places[0]] for places in groups]
+    good = np.flatnonzero(meets(circuit, variants))
+    found = _mended(circuit, variants, [int(row) for row in good], [(change,) for change in firsts])
     if not found:
-        found = _doubles(circuit, changes, groups)
+        plain = [row for row, change in enumerate(firsts) if not change.with_ground]
+        chosen = [firsts[row] for row in plain]
+        found = _doubles(circuit, chosen, variants.rows(np.array(plain, dtype=np.int64)))
     return tuple(sorted(found, key=lambda mend: (mend.left, mend.steps))[:_MOST_MENDS])
 
 
-def _doubles(
-    circuit: Circuit, changes: tuple[Change, ...], groups: tuple[tuple[int, ...], ...]
-) -> list[Mend]:
-    firsts = [changes[places[0]] for places in groups]
-    firsts = [change for change in firsts if not change.with_ground]
-    while len(firsts) ** 2 / 2 > _MOST_DOUBLES:
-        firsts = firsts[: len(firsts) - 20]
+def _doubles(circuit: Circuit, changes: list[Change], single: Variants) -> list[Mend]:
     found: list[Mend] = []
     seen: set[bytes] = set()
-    for place, first in enumerate(firsts[:-1]):
-        base = only(circuit, times=len(firsts) - place - 1)
-        applied(circuit, first, base)
-        for row, second in enumerate(firsts[place + 1 :]):
-            applied(circuit, second, base.rows(slice(row, row + 1)))
-        good = np.flatnonzero(meets(circuit, behavior(circuit, base)))
-        keys = key_of(base.rows(good))
-        fresh = [int(row) for row, key in zip(good, keys, strict=True) if key not in seen]
-        seen.update(keys)
-        found += _mended(circuit, base, fresh, [(first, second) for second in firsts[place + 1 :]])
-        if len(found) >= 4 * _MOST_MENDS:
+    for _, pairs in pairs_of(circuit, changes, single):
+        good = np.flatnonzero(meets(circuit, pairs.variants))
+        keys = key_of(pairs.variants.rows(good))
+        fresh = {key: int(row) for row, key in zip(good, keys, strict=True) if key not in seen}
+        seen.update(fresh)
+        steps = [(changes[first], changes[second]) for first, second in pairs.pairs]
+        found += _mended(circuit, pairs.variants, list(fresh.values())[:_MOST_TRIED], steps)
+        if len(found) >= _MOST_TRIED:
             break
     return found
 
 
-def _working(circuit: Circuit, variants: Variants, steps: list[tuple[Change, ...]]) -> list[Mend]:
-    good = np.flatnonzero(meets(circuit, behavior(circuit, variants)))
-    return _mended(circuit, variants, [int(row) for row in good], steps)
-
-
 def _mended(
-    circuit: Circuit, variants: Variants, rows: list[int], steps: list[tuple[Change, ...]]
+    circuit: Circuit, variants: Variants, rows: list[int], steps: Sequence[tuple[Change, ...]]
 ) -> list[Mend]:
     mends = []
     for row in rows:
