@@ -72,7 +72,7 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
         on_progress=watch,
     )
     cpu = time.process_time() - before
-    print(f"\n{name}: {len(problem.surfaces)} surfaces, {area:,.0f} ft2 net, status {outcome.status}")
+    print(f"\n{name}: {len(problem.surfaces)} surfaces, {area:,.0f} ft2 net, {outcome.status}")
     if outcome.layout is None:
         print("  " + " ".join(outcome.why_none))
         return
@@ -88,9 +88,8 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
     if hand is not None:
         by_hand = totals(problem, hand)
         saved = 1 - outcome.cost_cents / by_hand.cost_cents
-        print(
-            f"  greedy by surface     {_money(by_hand.cost_cents)}  {by_hand.boards} boards; ours {100 * saved:.1f} % less"
-        )
+        ours = f"{by_hand.boards} boards; ours {100 * saved:.1f} % less"
+        print(f"  greedy by surface     {_money(by_hand.cost_cents)}  {ours}")
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"  memory peak           {peak:8.0f} MB; processor {cpu:.0f} s")
 
@@ -101,12 +100,10 @@ def _sums(problem: BoardProblem, outcome: Outcome, area: float) -> None:
     low, least = outcome.bound.cost_cents, outcome.bound.area_cost_cents
     print(f"  proven bound          {_money(low)}  {100 * (low / least - 1):.1f} % over the area bound")
     print(f"  area bound            {_money(least)}")
-    print(
-        f"  boards, waste, joints {counted.boards:8d}  {100 * (1 - area / bought):.1f} %  {counted.butt_joint / 768:.0f} ft"
-    )
-    print(
-        f"  by area, as taught    {area * HAND_WASTE / SHEET_SQFT:8.0f} sheets of {SHEET_SQFT} ft2 (net area x {HAND_WASTE})"
-    )
+    waste, joints = 100 * (1 - area / bought), counted.butt_joint / 768
+    print(f"  boards, waste, joints {counted.boards:8d}  {waste:.1f} %  {joints:.0f} ft")
+    sheets = area * HAND_WASTE / SHEET_SQFT
+    print(f"  by area, as taught    {sheets:8.0f} sheets of {SHEET_SQFT} ft2 (net area x {HAND_WASTE})")
 
 
 def _money(cents: float) -> str:

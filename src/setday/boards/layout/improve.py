@@ -33,7 +33,7 @@ ROWS = (1, 6)
 FIRST_JOINT, LAST_JOINT = 0.0003, 0.02
 """What a butt joint counts for while money is lowered, and when joints are [cents per 1/64 in]."""
 MOST_KNOWN = 20_000
-HOT, COLD = 40.0, 2.0
+HOT, COLD = 15.0, 0.5
 """What a round may cost more, at first and at last [cents]."""
 
 
