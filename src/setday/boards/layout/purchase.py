@@ -1,9 +1,10 @@
 """The cheapest purchases: which sums of money a set of boards can come to at all."""
 
-from functools import reduce
+from functools import lru_cache, reduce
 from math import ceil, gcd
 
 import numpy as np
+from numpy.typing import NDArray
 
 from setday.boards.problem import Board
 
@@ -41,13 +42,25 @@ def next_price(lower: float, *, boards: tuple[Board, ...], area: float, upper: i
     last = upper // unit
     if not 0 < last < MOST_STEPS:
         return min(float(first * unit), float(upper)) if last else lower
-    prices = np.array([b.price_cents // unit for b in boards])
-    areas = np.array([float(b.width * b.length) for b in boards])
+    most = _most_area(frozenset((b.price_cents // unit, b.width * b.length) for b in boards), _rounded(last))
+    enough = np.flatnonzero(most[first : last + 1] >= area)
+    return float((first + int(enough[0])) * unit) if len(enough) else float(upper)
+
+
+def _rounded(last: int) -> int:
+    """Return a table size that stays the same while the best layout becomes cheaper."""
+    return -(-last // 4096) * 4096
+
+
+@lru_cache(maxsize=64)
+def _most_area(boards: frozenset[tuple[int, int]], last: int) -> NDArray[np.float64]:
+    """Return the most area that can be bought for every sum exactly, in steps of the prices' unit."""
+    prices = np.array([price for price, _ in sorted(boards)])
+    areas = np.array([float(area) for _, area in sorted(boards)])
     most = np.full(last + 1, -np.inf)
     most[0] = 0.0
     for cost in range(1, last + 1):
         able = prices <= cost
         if able.any():
-            most[cost] = float(np.max(most[cost - prices[able]] + areas[able]))
-    enough = np.flatnonzero(most[first:] >= area)
-    return float((first + int(enough[0])) * unit) if len(enough) else float(upper)
+            most[cost] = (most[cost - prices[able]] + areas[able]).max()
+    return most
