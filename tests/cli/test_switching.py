@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from setday.actions.hookups import example_names, example_text
+from setday.actions.hookups import example_names, example_text, open_hookup
 from setday.cli import main
-from setday.switching import CAUTIONS
+from setday.switching import CAUTIONS, Difficulty, HuntGround
 
-VERBS = ("check", "try", "judge", "plan", "find", "draw", "example")
+VERBS = ("check", "try", "judge", "plan", "find", "hunt", "draw", "example")
 
 
 @pytest.fixture
@@ -138,6 +138,25 @@ def test_find_refuses_what_it_cannot_read(hall, capsys):
     status, _, err = run(capsys, "find", hall, "--saw", "S1 up: L1 off")
     assert status == 2
     assert "position of S2 is missing" in err
+
+
+def test_a_hunt_shows_only_what_a_house_shows_until_the_fault_is_named(hall, capsys):
+    asked = ["--ask", "S1 up, S2 up", "--ask", "S1 up, S2 up: dead, S1 common to feed black in near"]
+    status, out, _ = run(capsys, "hunt", hall, "--seed", "3", *asked, "--json")
+    document = json.loads(out)
+    assert status == 0
+    assert len(document["seen"]) == 2
+    assert (document["faults"], document["score"]) == ([], None)
+
+
+def test_a_hunt_is_scored_when_the_fault_is_named(hall, capsys):
+    ground = HuntGround(open_hookup(hall.read_bytes(), name="hall.yaml").sound())
+    right = ground.draw(difficulty=Difficulty.EASY, seed=3).words
+    wrong = next(words for words in ground.fault_words() if words != right)
+    assert run(capsys, "hunt", hall, "--seed", "3", "--name", right)[0] == 0
+    status, out, _ = run(capsys, "hunt", hall, "--seed", "3", "--name", wrong, "--json")
+    assert status == 1
+    assert json.loads(out)["score"]["best_tests"] >= 1
 
 
 def test_draw_writes_the_diagram_and_pages(hall, capsys):

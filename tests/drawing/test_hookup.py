@@ -1,13 +1,15 @@
 """The diagram of a hookup: everything in it, marked to read without color, on one page."""
 
 import re
+from dataclasses import replace
 from xml.etree import ElementTree as ET
 
 import pytest
 
-from setday.drawing import hookup_diagram, hookup_table, position_table
+from setday.drawing import hookup_diagram, hookup_table, position_table, shown_at
+from setday.drawing.hookup_strands import LIVE
 from setday.switching import CAUTIONS, try_hookup
-from tests.switching.circuits import STANDARD, chain, standard
+from tests.switching.circuits import STANDARD, chain, standard, touching
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -87,8 +89,6 @@ def test_any_circuit_is_drawn_the_same_twice():
 
 
 def test_names_from_a_file_are_escaped():
-    from dataclasses import replace
-
     assert "<b>" not in hookup_diagram(replace(chain(2), name="<b>&"))
 
 
@@ -96,3 +96,27 @@ def test_the_tables_hold_every_join_and_every_position():
     hookup = standard("four-way-light-last")
     assert len(hookup_table(hookup).rows) == len(hookup.joins)
     assert len(position_table(try_hookup(hookup)).rows) == 8
+
+
+@pytest.mark.parametrize(
+    "name", ["three-way-light-between", "four-way-light-last", "half-switched-receptacle"]
+)
+def test_a_position_shows_an_arrow_on_every_conductor_that_carries_current_and_a_band_on_what_is_live(name):
+    trial = try_hookup(standard(name))
+    for row, tried in enumerate(trial.positions):
+        root = ET.fromstring(hookup_diagram(trial.hookup, shown=shown_at(trial, tried.position)))
+        carrying = int((abs(trial.solution.wire_a[row]) > 1e-3).sum())
+        assert len(list(root.iter(f"{SVG}polygon"))) == carrying
+        bands = [path for path in root.iter(f"{SVG}path") if path.get("stroke") == LIVE]
+        assert bool(bands) == bool(tried.live)
+        for seen in tried.loads:
+            if " " not in seen.load:
+                assert seen.look.upper() in words(root)
+
+
+def test_with_the_breaker_open_nothing_is_shown_live():
+    hookup = touching(standard("single-pole-feed-at-switch"), "S1 brass 2", "feed white")
+    trial = try_hookup(hookup)
+    root = ET.fromstring(hookup_diagram(hookup, shown=shown_at(trial, (1,))))
+    assert not [path for path in root.iter(f"{SVG}path") if path.get("stroke") == LIVE]
+    assert "the breaker opens" in " ".join(words(root))

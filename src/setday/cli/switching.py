@@ -14,7 +14,7 @@ from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
     from setday.files import HookupFile
-    from setday.switching import Diagnosis, Hookup, Judgment, Plan
+    from setday.switching import Diagnosis, Hookup, Judgment, Plan, Score
 
 __all__ = ["switching"]
 
@@ -232,19 +232,75 @@ def _tell_found(found: "Diagnosis", most: int) -> None:
     _cautions()
 
 
+@switching.command(
+    "hunt",
+    epilog='Example:  setday switching hunt hall.yaml --seed 7 --ask "S1 up, S2 down" --ask "S1 up, S2 up"',
+)
+def hunt_fault(
+    file: File,
+    seed: Annotated[int, typer.Option("--seed", help="Which fault is drawn; keep it while you hunt.")] = 1,
+    difficulty: Annotated[str, typer.Option("--difficulty", help="easy, medium or hard.")] = "easy",
+    ask: Annotated[
+        list[str] | None,
+        typer.Option("--ask", help="A flip, or a reading: 'S1 up, S2 up: dead, A to B in BOX'."),
+    ] = None,
+    name: Annotated[str, typer.Option("--name", help="Name the fault, in the words of --list.")] = "",
+    list_faults: Annotated[bool, typer.Option("--list", help="List the faults that can be named.")] = False,
+    as_json: Json = False,
+) -> int:
+    """Hunt a planted fault: ask for flips and readings, name it, see what the shortest way takes.
+
+    Ends with status 1 when the fault named is not the one planted.
+    """
+    from setday.cli.switching_documents import hunt_document
+    from setday.errors import SetdayError
+    from setday.files import read_test, write_observation
+    from setday.switching import Difficulty, HuntGround
+
+    hookup = _sound(file)
+    if difficulty not in set(Difficulty):
+        raise SetdayError(f"'{difficulty}' is no difficulty.", do=f"Write {', '.join(Difficulty)}.")
+    ground = HuntGround(hookup)
+    planted = ground.draw(difficulty=Difficulty(difficulty), seed=seed)
+    tests = [read_test(text, hookup) for text in ask or ()]
+    seen = [write_observation(ground.answer(planted, test), hookup) for test in tests]
+    score = ground.score(planted, tests, named=name) if name else None
+    if as_json:
+        say_json(hunt_document(hookup.name, seen, ground.fault_words() if list_faults else (), score))
+    else:
+        for line in (*(ground.fault_words() if list_faults else ()), *seen):
+            say(line)
+        if score:
+            _tell_score(score)
+        _cautions()
+    return CHECK_FAILED if score and not score.right else 0
+
+
+def _tell_score(score: "Score") -> None:
+    say("That is it." if score.right else "That is not it.")
+    say(f"You took {score.tests} tests, effort {score.effort:g}.")
+    say(f"The shortest way known takes {score.best_tests} tests, effort {score.best_effort:g}.")
+    if score.left > 1:
+        say(f"Your tests had left {score.left} groups of faults that would have shown the same.")
+
+
 @switching.command("draw", epilog="Example:  setday switching draw hall.yaml --out hall.svg --pdf hall.pdf")
 def draw_hookup(
     file: File,
     out: Annotated[Path | None, typer.Option("--out", help="The drawing; as FILE with .svg.")] = None,
     pdf: Annotated[Path | None, typer.Option("--pdf", help="Also write letter pages.")] = None,
+    at: Annotated[str, typer.Option("--at", help="Show a position: what is live, where current flows.")] = "",
     as_json: Json = False,
 ) -> int:
     """Draw a hookup: every conductor in its color and marked to read in black and white."""
-    from setday.drawing import hookup_diagram
+    from setday.drawing import hookup_diagram, shown_at
+    from setday.files import read_test
+    from setday.switching import try_hookup
 
     hookup = _sound(file)
+    shown = shown_at(try_hookup(hookup), read_test(at, hookup).position) if at else None
     path = out or (Path("hookup.svg") if str(file) == "-" else file.with_suffix(".svg"))
-    write_text(path, hookup_diagram(hookup))
+    write_text(path, hookup_diagram(hookup, shown=shown))
     if pdf is not None:
         from datetime import datetime
 

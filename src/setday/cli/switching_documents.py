@@ -6,12 +6,13 @@ from setday.cli.check import findings_document
 
 if TYPE_CHECKING:
     from setday.files import HookupFile
-    from setday.switching import Diagnosis, Hookup, Judgment, Plan, Test, Trial
+    from setday.switching import Diagnosis, Hookup, Judgment, Plan, Score, Test, Trial
 
 __all__ = [
     "check_document",
     "find_document",
     "hookup_document",
+    "hunt_document",
     "judge_document",
     "plan_document",
     "test_document",
@@ -152,5 +153,27 @@ def find_document(found: "Diagnosis", name: str, *, most: int) -> dict[str, Any]
             "instructor_only": proposed.instructor,
         }
         if proposed
+        else None,
+    }
+
+
+def hunt_document(
+    name: str, seen: list[str], faults: tuple[str, ...], score: "Score | None"
+) -> dict[str, Any]:
+    """Return what the house showed, and the score once a fault is named; never the fault itself."""
+    return {
+        **_head(name),
+        "seen": seen,
+        "faults": list(faults),
+        "score": {
+            "right": score.right,
+            "tests": score.tests,
+            "effort": round(score.effort, 3),
+            "best_tests": score.best_tests,
+            "best_effort": round(score.best_effort, 3),
+            "live_readings": score.live_readings,
+            "groups_left": score.left,
+        }
+        if score
         else None,
     }

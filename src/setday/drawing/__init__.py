@@ -5,6 +5,7 @@ from setday.drawing.boards import board_layout, piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import cutting_diagram, cutting_table
 from setday.drawing.hookup import hookup_diagram, hookup_table, position_table
+from setday.drawing.hookup_state import Shown, shown_at
 from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
@@ -20,6 +21,7 @@ __all__ = [
     "Link",
     "Paper",
     "Scale",
+    "Shown",
     "Table",
     "board_layout",
     "comparison_bars",
@@ -41,6 +43,7 @@ __all__ = [
     "progress_picture",
     "progress_table",
     "room_table",
+    "shown_at",
     "surface_elevation",
     "surface_table",
     "wall_elevation",

@@ -4,8 +4,9 @@ from collections import deque
 from dataclasses import dataclass
 
 from setday.drawing.hookup_box import BoxDrawn, BoxPlan, draw_box, plan_box
+from setday.drawing.hookup_state import Shown
 from setday.drawing.hookup_strands import KEY, strand
-from setday.drawing.ink import FINE, LINE, Svg, circle, group, rect
+from setday.drawing.ink import FINE, LINE, Svg, circle, group, polygon, rect
 from setday.drawing.lettering import NORMAL, SMALL, TITLE, letters, text_width
 from setday.drawing.notes import notes_below
 from setday.drawing.paper import finish, key_of
@@ -21,12 +22,14 @@ _ROW_GAP = 16.0
 _PANEL_WIDTH = 116.0
 
 
-def hookup_diagram(hookup: Hookup, *, notes: tuple[str, ...] = ()) -> str:
-    """Draw a hookup on one page.
+def hookup_diagram(hookup: Hookup, *, shown: Shown | None = None, notes: tuple[str, ...] = ()) -> str:
+    """Draw a hookup on one page, at rest or in one position of its switches.
 
     Parameters
     ----------
     hookup : Hookup
+    shown : Shown or None
+        What to show of a position: what is live, where current flows, which contacts are closed.
     notes : tuple of str
         Lines under the drawing, before the usual cautions.
 
@@ -35,11 +38,14 @@ def hookup_diagram(hookup: Hookup, *, notes: tuple[str, ...] = ()) -> str:
     str
         SVG.  Colors are the conductors' own; letters and dashes say the same in black and white.
     """
-    sheet = _Sheet(hookup)
+    shown = shown or Shown()
+    sheet = _Sheet(hookup, shown)
     cables = [sheet.cable(cable) for cable in hookup.all_cables]
     key, below = _key(hookup, sheet.bottom + 8, sheet.width)
     lengths = "; ".join(f"{c.name} {c.kind}, {c.length_ft:g} ft" for c in hookup.all_cables)
-    words, end = notes_below([f"Cables: {lengths}.", *notes, *CAUTIONS], y=below + 16, width=sheet.width)
+    words, end = notes_below(
+        [*_state_notes(shown), f"Cables: {lengths}.", *notes, *CAUTIONS], y=below + 16, width=sheet.width
+    )
     title = letters(hookup.name, x=_MARGIN, y=17, size=TITLE, bold=True, anchor="start")
     paper = rect(x=0, y=0, w=sheet.width, h=end + 4, width=0, fill="paper")
     boxes = [drawn.svg for drawn in sheet.drawn.values()]
@@ -47,7 +53,7 @@ def hookup_diagram(hookup: Hookup, *, notes: tuple[str, ...] = ()) -> str:
     return finish(
         body=(body,),
         title=f"Hookup: {hookup.name}",
-        desc=_described(hookup),
+        desc=f"{shown.words} {_described(hookup)}".strip(),
         width=sheet.width,
         height=end + 4,
         key=key_of("hookup", hookup.name),
@@ -64,8 +70,8 @@ class _Spot:
 class _Sheet:
     """Boxes in two columns with all cables in the gutter between them."""
 
-    def __init__(self, hookup: Hookup) -> None:
-        self.hookup = hookup
+    def __init__(self, hookup: Hookup, shown: Shown) -> None:
+        self.hookup, self.shown = hookup, shown
         order = _outward(hookup)
         plans = {name: plan_box(hookup, name, _cables_of(hookup, name)) for name in order}
         columns = _columns(hookup, order, plans)
@@ -80,7 +86,7 @@ class _Sheet:
         self.panel_height = 74.0
         spots, self.bottom = self._spots(columns, plans)
         self.drawn: dict[str, BoxDrawn] = {
-            name: draw_box(hookup, plans[name], x=spot.x, y=spot.y, opens_right=spot.opens_right)
+            name: draw_box(hookup, plans[name], x=spot.x, y=spot.y, opens_right=spot.opens_right, shown=shown)
             for name, spot in spots.items()
         }
         self.free = self.gutter + 30
@@ -118,13 +124,33 @@ class _Sheet:
         same_side = ends[0][1][0] == ends[0][2][0]
         from_left = ends[0][1][0] == self.gutter
         forward = (down == from_left) if not same_side else not down
-        lines = []
+        lines, arrows = [], []
         for place, (color, (x1, y1), (x2, y2)) in enumerate(ends):
             step = (len(ends) - 1 - place) if forward else place
             at = start + step * _STEP
             drawn = f"{color} re-marked" if color in cable.remarked else color
-            lines.append(strand([(x1, y1), (at, y1), (at, y2), (x2, y2)], color=drawn))
-        return group(*lines, self._sheath(start, ends), data_kind="cable", data_id=cable.name)
+            live = bool(self.shown.live & set(cable.ends(color)))
+            lines.append(strand([(x1, y1), (at, y1), (at, y2), (x2, y2)], color=drawn, live=live))
+            arrows.append(self._arrow(cable.name, color, at, y1, y2, (x1, x2)))
+        return group(*lines, self._sheath(start, ends), *arrows, data_kind="cable", data_id=cable.name)
+
+    def _arrow(self, cable: str, color: str, at: float, y1: float, y2: float, xs: tuple[float, float]) -> Svg:
+        """Draw an arrow the way the current flows, where there is any."""
+        amps = self.shown.flow_a.get((cable, color), 0.0)
+        if not amps:
+            return Svg("")
+        ahead = 1.0 if amps > 0 else -1.0
+        if abs(y2 - y1) > 22:
+            tip, step = (at, (y1 + y2) / 2), (0.0, ahead * (1.0 if y2 > y1 else -1.0))
+        else:
+            tip, step = ((xs[0] + at) / 2, y1), (ahead * (1.0 if at > xs[0] else -1.0), 0.0)
+        (x, y), (dx, dy) = tip, step
+        corners = [
+            (x + 7 * dx, y + 7 * dy),
+            (x - 4 * dx + 5 * dy, y - 4 * dy + 5 * dx),
+            (x - 4 * dx - 5 * dy, y - 4 * dy - 5 * dx),
+        ]
+        return polygon(corners, fill="ink", width=0)
 
     def _sheath(self, start: float, ends: list[tuple[str, tuple[float, float], tuple[float, float]]]) -> Svg:
         """Draw the sheath around the middle of the cable."""
@@ -149,6 +175,12 @@ class _Sheet:
             rows.append(letters(text, x=self.gutter - 10, y=y, size=SMALL, anchor="end"))
             rows.append(circle(x=self.gutter, y=y, r=2.6, fill="ink", width=0))
         return group(body, *rows)
+
+
+def _state_notes(shown: Shown) -> list[str]:
+    if not shown.words:
+        return []
+    return [f"{shown.words} Bands: live. Arrows: current, as it flows in one half of each cycle."]
 
 
 def _channel(cable: Cable) -> float:

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from setday.drawing.hookup_state import Shown
 from setday.drawing.hookup_strands import mark, strand
-from setday.drawing.ink import FINE, LINE, Svg, circle, group, rect
+from setday.drawing.ink import FINE, LINE, Svg, circle, group, path, rect
 from setday.drawing.lettering import NORMAL, SMALL, letters, text_width
 from setday.switching import BARE, FEED, Cable, Device, Hookup, Join, Point
 
@@ -14,7 +15,7 @@ PITCH = 12.0
 """Distance of neighbouring ends at the edge of a box."""
 _TERMINAL = 17.0
 _TRACK = 13.0
-_BODY = 90.0
+_BODY = 98.0
 _TITLE = 22.0
 _SIDE = 14.0
 _CABLE_GAP = 14.0
@@ -127,9 +128,11 @@ class BoxDrawn:
     edge: dict[Point, tuple[float, float]]
 
 
-def draw_box(hookup: Hookup, plan: BoxPlan, *, x: float, y: float, opens_right: bool) -> BoxDrawn:
+def draw_box(
+    hookup: Hookup, plan: BoxPlan, *, x: float, y: float, opens_right: bool, shown: Shown
+) -> BoxDrawn:
     """Draw a box with its top left corner at (x, y); its cables come in at the right, or at the left."""
-    place = _Placed(hookup, plan, x, y, opens_right)
+    place = _Placed(hookup, plan, x=x, y=y, opens_right=opens_right, shown=shown)
     cover = rect(x=x, y=y, w=plan.width, h=plan.height, width=LINE, fill="paper", rx=7)
     title = letters(plan.name, x=x + plan.width / 2, y=y + 13, size=NORMAL, bold=True)
     joins = [place.join(number, join) for number, join in enumerate(plan.joins)]
@@ -151,7 +154,10 @@ def draw_box(hookup: Hookup, plan: BoxPlan, *, x: float, y: float, opens_right: 
 class _Placed:
     """A box plan at its place on the paper."""
 
-    def __init__(self, hookup: Hookup, plan: BoxPlan, x: float, y: float, opens_right: bool) -> None:  # noqa: FBT001
+    def __init__(
+        self, hookup: Hookup, plan: BoxPlan, *, x: float, y: float, opens_right: bool, shown: Shown
+    ) -> None:
+        self.shown = shown
         self.plan = plan
         self.left, self.top, self.opens_right = x, y, opens_right
         self.edge = x + plan.width if opens_right else x
@@ -178,11 +184,16 @@ class _Placed:
         ends = [point for point in join.points if point in plan.ends]
         terminals = [point for point in join.points if point in plan.terminals]
         at = self.across(plan.terminals[terminals[0]] if terminals else plan.tracks[number])
+        live = bool(self.shown.live & set(join.points))
         color = self.color(ends[0]) if ends else BARE if terminals[0].part == "green" else "black"
         heights = [self.top + plan.ends[point] for point in ends]
         heights += [self.body_top()] if terminals else []
         svg = [
-            strand([(self.edge, self.top + plan.ends[p]), (at, self.top + plan.ends[p])], color=self.color(p))
+            strand(
+                [(self.edge, self.top + plan.ends[p]), (at, self.top + plan.ends[p])],
+                color=self.color(p),
+                live=live,
+            )
             for p in ends
         ]
         for point in terminals[1:]:
@@ -190,9 +201,11 @@ class _Placed:
             self.level += 8
             other = self.across(plan.terminals[point])
             heights.append(level)
-            svg.append(strand([(at, level), (other, level), (other, self.body_top())], color=color))
+            svg.append(
+                strand([(at, level), (other, level), (other, self.body_top())], color=color, live=live)
+            )
         track = [(at, min(heights)), (at, max(heights))]
-        svg = [strand(track, color=color), *svg, strand(track, color=color, clear=False)]
+        svg = [strand(track, color=color, live=live), *svg, strand(track, color=color, clear=False)]
         if len(join.points) > 2 or not terminals:
             svg += [
                 circle(x=at, y=height, r=2.6, fill="ink", width=0)
@@ -206,7 +219,8 @@ class _Placed:
         y = self.top + self.plan.ends[point]
         tip = self.edge - 26 if self.opens_right else self.edge + 26
         cap = rect(x=min(tip, tip - 5), y=y - 3.5, w=7, h=7, fill="paper", width=FINE)
-        return group(strand([(self.edge, y), (tip, y)], color=self.color(point)), cap)
+        live = point in self.shown.live
+        return group(strand([(self.edge, y), (tip, y)], color=self.color(point), live=live), cap)
 
     def end_mark(self, point: Point) -> Svg:
         """Letter an end."""
@@ -231,15 +245,30 @@ class _Placed:
         screws = [circle(x=x, y=top, r=3, width=FINE, fill="paper") for x in places]
         names = [
             letters(
-                point.part.replace("traveler", "trav."), x=x, y=top + 7, size=8, anchor="end", upright=True
+                point.part.replace("traveler", "trav."), x=x, y=top + 15, size=8, anchor="end", upright=True
             )
             for point, x in zip(device.terminals, places, strict=True)
         ]
         name, kind = _words(device)
-        words = letters(name, x=middle, y=top + 72, size=NORMAL, bold=True)
-        what = letters(kind, x=middle, y=top + 83, size=SMALL)
+        said = self.shown.says.get(device.name, "")
+        if said:
+            kind = said.upper()
+        words = letters(name, x=middle, y=top + 81, size=NORMAL, bold=True)
+        what = letters(kind, x=middle, y=top + 91, size=SMALL)
         tabs = [self._tab(device, a, b, top) for a, b in device.tabs]
-        return group(body, *tabs, *screws, *names, words, what, data_kind="device", data_id=device.name)
+        paths = self._contacts(device, top)
+        return group(
+            body, *tabs, *paths, *screws, *names, words, what, data_kind="device", data_id=device.name
+        )
+
+    def _contacts(self, device: Device, top: float) -> list[Svg]:
+        """Draw the paths a switch closes, each on its own level under the screws."""
+        drawn = []
+        for level, ends in enumerate(self.shown.closed.get(device.name, ())):
+            a, b = (self.across(self.plan.terminals[device.point(end)]) for end in ends)
+            y = top + 7.5 + 4 * level
+            drawn.append(path(f"M{a:.2f} {top + 2:.2f}V{y:.2f}H{b:.2f}V{top + 2:.2f}", width=1.8))
+        return drawn
 
     def _tab(self, device: Device, first: Point, second: Point, top: float) -> Svg:
         del device

@@ -7,7 +7,7 @@ from setday.drawing.ink import Svg, element, group, number
 from setday.drawing.lettering import SMALL, letters
 from setday.switching import BARE
 
-__all__ = ["KEY", "StrandStyle", "letter_of", "mark", "strand"]
+__all__ = ["KEY", "LIVE", "StrandStyle", "letter_of", "mark", "strand"]
 
 Line = Sequence[tuple[float, float]]
 
@@ -35,6 +35,9 @@ _STYLES = {
     BARE: StrandStyle(letter="G", stroke="#6b5317", width=1.6, dash="2 2.4"),
 }
 
+LIVE = "#f2c230"
+"""The band under what is live; a light gray without color."""
+
 KEY = (
     ("black", "B black"),
     ("white", "W white"),
@@ -51,11 +54,23 @@ def letter_of(color: str) -> str:
     return _STYLES[color].letter
 
 
-def strand(points: Line, *, color: str, clear: bool = True) -> Svg:
-    """Draw a conductor along points; `clear` leaves blank paper beside it where it crosses others."""
+def strand(points: Line, *, color: str, clear: bool = True, live: bool = False) -> Svg:
+    """Draw a conductor along points.
+
+    Parameters
+    ----------
+    points : sequence of (x, y)
+    color : str
+    clear : bool
+        Leave blank paper beside it where it crosses others.
+    live : bool
+        Lay a band under it that prints as a tint.
+    """
     style = _STYLES[color]
     d = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
-    parts = [_stroke(d, "#ffffff", style.width + 3.2)] if clear else []
+    parts = [_stroke(d, "#ffffff", style.width + (8.2 if live else 3.2))] if clear else []
+    if live and clear:
+        parts.append(_stroke(d, LIVE, style.width + 5.4))
     parts.append(_stroke(d, style.stroke, style.width, style.dash))
     if style.inner:
         parts.append(_stroke(d, style.inner, style.width - 2.4, style.inner_dash))

@@ -5,6 +5,7 @@ from setday.files.hookup import (
     read_hookup,
     read_observation,
     read_position,
+    read_test,
     write_hookup,
     write_observation,
 )
@@ -40,6 +41,7 @@ __all__ = [
     "read_position",
     "read_prices",
     "read_stock",
+    "read_test",
     "write_hookup",
     "write_house",
     "write_observation",

@@ -25,8 +25,18 @@ from setday.switching.hookup import (
     Want,
     position_text,
 )
+from setday.switching.hunt import Difficulty, HuntGround, Planted, Score
 from setday.switching.judging import Judgment, Mend, judge
-from setday.switching.kinds import BARE, GREEN, DeviceKind, cable_kind, cable_kinds, position_words, shape_of
+from setday.switching.kinds import (
+    BARE,
+    GREEN,
+    DeviceKind,
+    cable_kind,
+    cable_kinds,
+    contacts_closed,
+    position_words,
+    shape_of,
+)
 from setday.switching.observation import (
     Flip,
     Measure,
@@ -60,11 +70,13 @@ __all__ = [
     "Device",
     "DeviceKind",
     "Diagnosis",
+    "Difficulty",
     "Duties",
     "Duty",
     "Feed",
     "Flip",
     "Hookup",
+    "HuntGround",
     "Join",
     "Judgment",
     "LoadName",
@@ -77,10 +89,12 @@ __all__ = [
     "Observation",
     "Path",
     "Plan",
+    "Planted",
     "Point",
     "PositionTried",
     "Proposal",
     "Reading",
+    "Score",
     "Seen",
     "Suspect",
     "Test",
@@ -96,6 +110,7 @@ __all__ = [
     "check",
     "code_findings",
     "conductor_feet",
+    "contacts_closed",
     "diagnose",
     "distinct",
     "duties_of",

@@ -18,6 +18,7 @@ __all__ = [
     "LoadPart",
     "cable_kind",
     "cable_kinds",
+    "contacts_closed",
     "position_words",
     "shape_of",
 ]
@@ -117,6 +118,18 @@ def shape_of(kind: DeviceKind) -> DeviceShape:
     ('common', 'traveler 1', 'traveler 2', 'green')
     """
     return _SHAPES[kind]
+
+
+def contacts_closed(kind: DeviceKind, handle: int) -> tuple[tuple[str, str], ...]:
+    """Return which terminals a switch joins with its handle down (0) or up (1).
+
+    Examples
+    --------
+    >>> contacts_closed(DeviceKind.THREE_WAY, 1)
+    (('common', 'traveler 1'),)
+    """
+    contacts = shape_of(kind).contacts
+    return tuple((c.first, c.second) for c in contacts if (c.when_up if handle else c.when_down))
 
 
 def position_words(kind: DeviceKind) -> tuple[str, str]:

@@ -1,6 +1,6 @@
 """The hookup file: YAML text to the core and back."""
 
-from setday.files.hookup.observed import read_observation, read_position, write_observation
+from setday.files.hookup.observed import read_observation, read_position, read_test, write_observation
 from setday.files.hookup.reading import HookupFile, read_hookup
 from setday.files.hookup.writing import write_hookup
 
@@ -9,6 +9,7 @@ __all__ = [
     "read_hookup",
     "read_observation",
     "read_position",
+    "read_test",
     "write_hookup",
     "write_observation",
 ]

@@ -5,6 +5,7 @@ import re
 from setday.errors import SetdayError
 from setday.files.hookup.phrases import Misread, read_point
 from setday.switching import (
+    Flip,
     Hookup,
     Look,
     Measure,
@@ -13,10 +14,11 @@ from setday.switching import (
     Observation,
     Reading,
     Seen,
+    Test,
     position_words,
 )
 
-__all__ = ["observation_in", "read_observation", "read_position", "write_observation"]
+__all__ = ["observation_in", "read_observation", "read_position", "read_test", "write_observation"]
 
 _DEAD = (Reading.JOINED, Reading.THROUGH_LAMP, Reading.OPEN)
 _LIVE = (Reading.FULL, Reading.PART, Reading.NONE)
@@ -72,6 +74,29 @@ def read_observation(text: str, hookup: Hookup) -> Observation:
         raise SetdayError(f"{error.found} Expected: {error.expected}", do=error.do) from error
 
 
+def read_test(text: str, hookup: Hookup) -> Test:
+    """Read what is asked for: "S1 up, S2 down", or "S1 up, S2 down: dead, A to B in BOX".
+
+    Raises
+    ------
+    SetdayError
+        Saying what was found, and what was expected.
+    """
+    position_part, _, rest = text.partition(":")
+    try:
+        position = read_position(position_part if hookup.switches else "", hookup)
+        match = re.fullmatch(r"\s*(dead|live),\s*(.+?) to (.+?) in (.+?)\s*", rest, re.IGNORECASE)
+        if rest.strip() and not match:
+            raise Misread(
+                f"'{rest.strip()}' is no reading.",
+                "dead, S1 common to feed black in near.",
+                "Write dead or live, two points, and their box.",
+            )
+        return _measure(position, match, hookup) if match else Flip(position=position)
+    except Misread as error:
+        raise SetdayError(f"{error.found} Expected: {error.expected}", do=error.do) from error
+
+
 def observation_in(text: str, hookup: Hookup) -> Observation:
     """Read one line of what was observed.
 
@@ -110,13 +135,21 @@ def _look(text: str, hookup: Hookup) -> tuple[str, Look]:
 
 
 def _measured(position: tuple[int, ...], match: re.Match[str], hookup: Hookup) -> Measured:
-    meter, box = Meter(match[1].lower()), match[4].strip()
-    if box not in [each.name for each in hookup.boxes]:
+    measure = _measure(position, match, hookup)
+    words = _DEAD if measure.meter is Meter.DEAD else _LIVE
+    said = match[5].strip().lower()
+    if said not in set(words):
         raise Misread(
-            f"there is no box '{box}'.",
-            f"one of {', '.join(b.name for b in hookup.boxes)}.",
-            "Check its name.",
+            f"'{said}' is no {measure.meter} reading.", f"{', '.join(words)}.", "Write one of these."
         )
+    return Measured(test=measure, reading=Reading(said))
+
+
+def _measure(position: tuple[int, ...], match: re.Match[str], hookup: Hookup) -> Measure:
+    box = match[4].strip()
+    boxes = [each.name for each in hookup.boxes]
+    if box not in boxes:
+        raise Misread(f"there is no box '{box}'.", f"one of {', '.join(boxes)}.", "Check its name.")
     points = [read_point(match[n], box, hookup) for n in (2, 3)]
     here = hookup.points_in(box)
     for point in points:
@@ -124,12 +157,7 @@ def _measured(position: tuple[int, ...], match: re.Match[str], hookup: Hookup) -
             raise Misread(
                 f"box '{box}' holds no {point}.", f"one of {', '.join(map(str, here))}.", "Check the name."
             )
-    words = _DEAD if meter is Meter.DEAD else _LIVE
-    said = match[5].strip().lower()
-    if said not in set(words):
-        raise Misread(f"'{said}' is no {meter} reading.", f"{', '.join(words)}.", "Write one of these.")
-    measure = Measure(position=position, meter=meter, first=points[0], second=points[1])
-    return Measured(test=measure, reading=Reading(said))
+    return Measure(position=position, meter=Meter(match[1].lower()), first=points[0], second=points[1])
 
 
 def write_observation(observation: Observation, hookup: Hookup) -> str:
