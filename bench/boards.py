@@ -81,9 +81,8 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
     print(f"  first layout after    {watch.first:8.1f} s")
     for seconds, cents, bound in watch.rows:
         print(f"  after {seconds:5.0f} s         {_money(cents)}  {_gap(cents, bound)}")
-    print(
-        f"  end   {outcome.seconds:5.1f} s         {_money(outcome.cost_cents)}  gap {100 * outcome.gap:.2f} %"
-    )
+    gap = f"gap {100 * outcome.gap:.2f} %"
+    print(f"  end   {outcome.seconds:5.1f} s         {_money(outcome.cost_cents)}  {gap}")
     _sums(problem, outcome, area)
     if hand is not None:
         by_hand = totals(problem, hand)

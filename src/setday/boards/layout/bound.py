@@ -25,6 +25,8 @@ CLOSE = 1e-4
 """The bound is close enough when the program's value is within this share of it."""
 DEAR, DEARER = 1.0, 1.01
 """What a loose piece costs over the strip of board it takes, and how that grows when it is used."""
+SHARES = (0.5, 0.8, 0.92, 0.97)
+"""How near to the best prices so far new ones are tried."""
 MOST_COLUMNS = 16_000
 
 
@@ -116,9 +118,11 @@ class Bounder:
         self.program = duals.objective
         prices = _Prices(self.network.lean(duals.items, self._apart_costs(duals.apart)), duals.apart)
         held = self.pricer.covering(prices.items)
-        for p in (prices, _Prices(self._repaired(prices.items, held), prices.apart)):
+        repaired = _Prices(self._repaired(prices.items, held), prices.apart)
+        for p in (prices, repaired):
             self._try(p)
-        self._try(self._between(prices, 0.5))
+        for share in SHARES:
+            self._try(self._between(repaired, share))
         found = held + self.pricer.best(prices.items)
         fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
         apart = self._broken(master)
