@@ -183,3 +183,32 @@ def test_the_worked_example_of_the_docs_is_what_it_says(tmp_path, capsys):
     path.write_text(example[: example.index("```")], encoding="utf-8")
     status, out, err = run(capsys, "judge", path)
     assert (status, err) == (0, ""), out
+
+
+START = "setday hookup: 1\nname: small\nfeed: {box: A}\n"
+SMALL = {
+    "an empty box": "boxes: {A: {}}\n",
+    "a lamp and no switch": "boxes: {A: {devices: {L1: lamp}}}\nwants: [L1 always]\n",
+    "a short across the feed": (
+        "boxes: {A: {devices: {S1: single-pole switch}}}\njoins: {A: [feed black + feed white]}\n"
+    ),
+    "two single-pole switches for one lamp": (
+        "boxes: {A: {devices: {S1: single-pole switch, S2: single-pole switch, L1: lamp}}}\n"
+        "wants: [L1 from S1 and S2]\n"
+    ),
+    "names of any kind": "boxes: {A: {devices: {'\u0141 <1>': lamp}}}\nwants: ['\u0141 <1> always']\n",
+    "a box that two switches share": (
+        "boxes: {A: {devices: {S1: three-way switch, S2: three-way switch, L1: lamp}}}\n"
+        "wants: [L1 from S1 and S2]\n"
+    ),
+}
+
+
+@pytest.mark.parametrize("verb", ["check", "try", "judge", "plan", "find", "hunt"])
+@pytest.mark.parametrize("body", SMALL.values(), ids=list(SMALL))
+def test_the_smallest_and_oddest_hookups_get_an_answer(verb, body, tmp_path, capsys):
+    path = tmp_path / "small.yaml"
+    path.write_text(START + body, encoding="utf-8")
+    status, out, err = run(capsys, verb, path)
+    assert status in {0, 1, 2}
+    assert out or err

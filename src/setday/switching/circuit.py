@@ -96,7 +96,7 @@ def every_position(switches: int) -> Integers:
     >>> every_position(2).tolist()
     [[0, 0], [0, 1], [1, 0], [1, 1]]
     """
-    return np.array(list(product((0, 1), repeat=switches)), dtype=np.int64).reshape(-1, switches)
+    return np.array(list(product((0, 1), repeat=switches)), dtype=np.int64).reshape(2**switches, switches)
 
 
 def lay_out(hookup: Hookup, rules: RuleBook | None = None) -> Circuit:

@@ -98,7 +98,8 @@ class _Search:
         self.deadline = deadline
         self.one = _prices(problem, cables=2 if problem.two_cables else 1)
         self.loosest = _prices(problem, cables=2)
-        self.orders = list(demands(problem))
+        self.orders: list[Demand] = []
+        self.more_orders = demands(problem)
         self.found = _Found()
         self.late = False
         self.trees = 0
@@ -137,19 +138,32 @@ class _Search:
         for tree in trees(self.hookup, enough=self._enough):
             self.trees += 1
             beyond = self._beyond(tree)
-            for order in self.orders:
+            for order in self._each_order():
+                if self._out_of_time(tree.length_ft):
+                    return
                 for demand in self._with_neutrals(tree, beyond, order):
                     self._weigh(tree, beyond, demand)
+
+    def _each_order(self) -> Iterator[Demand]:
+        """Yield every order of the switches; each is put together once, when it is first wanted."""
+        yield from tuple(self.orders)
+        for order in self.more_orders:
+            self.orders.append(order)
+            yield order
 
     def _enough(self, length_ft: float) -> bool:
         """Pass over trees too long to be better; when time is up, over all, noting what they could cost."""
         if _LEAST * length_ft >= self.found.cost - _ROUND:
             return True
-        if perf_counter() > self.deadline:
-            self.late = True
-            self.least_passed = min(self.least_passed, _LEAST * length_ft)
-            return True
-        return False
+        return self._out_of_time(length_ft)
+
+    def _out_of_time(self, length_ft: float) -> bool:
+        """Say whether the time is up, and note what trees of this length could cost at the least."""
+        if perf_counter() <= self.deadline:
+            return False
+        self.late = True
+        self.least_passed = min(self.least_passed, _LEAST * length_ft)
+        return True
 
     def _beyond(self, tree: Tree) -> dict[str, int]:
         """Return for each box the devices in it and beyond it."""
