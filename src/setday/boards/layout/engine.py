@@ -68,7 +68,8 @@ class Engine:
     @property
     def lower(self) -> float:
         """The proven bound so far, rounded up to the next money that boards can come to [cents]."""
-        raw = self._bounder.lower if self._bounder is not None else 0.0
+        cheapest = min(b.price_cents / (b.width * b.length) for b in self.group.boards)
+        raw = max(self._area * cheapest, self._bounder.lower if self._bounder is not None else 0.0)
         key = (raw, self.score.cents)
         if key != self._rounded[0]:
             price = next_price(raw, boards=self.group.boards, area=self._area, upper=self.score.cents)
