@@ -72,7 +72,7 @@ def recorded():
     from setday.actions.buying import demo_prices, open_prices
     from setday.actions.houses import open_house
     from setday.boards import Limits
-    from setday.web.boards.kept import to_record
+    from setday.files import to_record
 
     limits = Limits(seconds=2.0, clock=time.monotonic, workers=1)
     prices = open_prices(demo_prices().text, name="demo prices")

@@ -5,9 +5,10 @@ import json
 import pytest
 
 from setday.boards import Progress, boards_document
+from setday.files import from_record, layout_from_record, to_record
 from setday.web.boards import views_runs, views_what_if, worker
 from setday.web.boards.figuring import figured, lay_out
-from setday.web.boards.kept import from_record, layout_from_record, so_far, to_record
+from setday.web.boards.kept import so_far
 from setday.web.keeping.models import BoardRun, PriceList, RunState
 
 RUNS = "/houses/practice-shed/boards/"

@@ -18,6 +18,14 @@ from setday.files.house import (
     read_house,
     write_house,
 )
+from setday.files.layouts import (
+    KeptLayout,
+    from_record,
+    layout_from_record,
+    read_layout,
+    to_record,
+    write_layout,
+)
 from setday.files.prices import PriceFile, read_prices
 from setday.files.spreadsheet import buying_csv, buying_record, buying_xlsx
 from setday.files.stock import LengthOnHand, StockFile, read_stock
@@ -27,6 +35,7 @@ __all__ = [
     "Change",
     "HookupFile",
     "HouseFile",
+    "KeptLayout",
     "LengthOnHand",
     "PriceFile",
     "StockFile",
@@ -34,15 +43,20 @@ __all__ = [
     "buying_record",
     "buying_xlsx",
     "draft_house",
+    "from_record",
     "house_schema",
+    "layout_from_record",
     "read_hookup",
     "read_house",
+    "read_layout",
     "read_observation",
     "read_position",
     "read_prices",
     "read_stock",
     "read_test",
+    "to_record",
     "write_hookup",
     "write_house",
+    "write_layout",
     "write_observation",
 ]

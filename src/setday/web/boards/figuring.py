@@ -16,8 +16,8 @@ from setday.boards import (
     Status,
     totals,
 )
+from setday.files import from_record, layout_from_record
 from setday.measure import Length, parse_length
-from setday.web.boards.kept import from_record, layout_from_record
 from setday.web.buying.in_force import prices_of
 from setday.web.houses.opening import opened
 from setday.web.keeping.models import BoardRun, HouseVersion

@@ -18,8 +18,9 @@ from django.utils.translation import gettext as _
 
 from setday.boards import Layout, Outcome, Progress
 from setday.errors import SetdayError
+from setday.files import to_record
 from setday.web.boards.figuring import lay_out
-from setday.web.boards.kept import so_far, to_record
+from setday.web.boards.kept import so_far
 from setday.web.keeping.models import BoardRun, RunState
 
 __all__ = ["ask_to_stop", "begin", "mark_interrupted", "work_on"]
