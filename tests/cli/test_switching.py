@@ -85,6 +85,22 @@ def test_judge_tells_a_person_the_same(wrong, capsys):
     assert "would mend it, 1: In box 'near' swap" in out
 
 
+def test_judge_shows_the_working_of_box_fill_and_what_it_held_the_hookup_against(hall, capsys):
+    hall.write_text(
+        hall.read_text(encoding="utf-8")
+        + "local rules:\n  switching.lamp_shell:\n    value: no\n    said by: the inspector\n",
+        encoding="utf-8",
+    )
+    _, out, _ = run(capsys, "judge", hall, "--fill")
+    assert "Box fill of 'near': 16 in3; the box has 18 in3." in out
+    assert "5 x 2 in3 = 10 in3" in out
+    assert "404.2(A)" in out
+    assert "Not checked, switched off by a local rule: The screw shell" in out
+    document = json.loads(run(capsys, "judge", hall, "--json")[1])
+    assert {box["box"]: box["needed_in3"] for box in document["box_fill"]}["near"] == 16.0
+    assert [rule["key"] for rule in document["rules"] if rule["set_here"]] == ["switching.lamp_shell"]
+
+
 def test_check_ends_with_one_where_there_are_problems(hall, capsys):
     hall.write_text(hall.read_text(encoding="utf-8").replace("S1 common", "S1 comon"), encoding="utf-8")
     status, out, _ = run(capsys, "check", hall)

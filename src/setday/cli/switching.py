@@ -95,7 +95,11 @@ def try_file(
 
 
 @switching.command("judge", epilog="Example:  setday switching judge hall.yaml")
-def judge_file(file: File, as_json: Json = False) -> int:
+def judge_file(
+    file: File,
+    fill: Annotated[bool, typer.Option("--fill", help="Also show the working of each box's fill.")] = False,
+    as_json: Json = False,
+) -> int:
     """Judge a hookup against what is wanted of it and the code rules in force.
 
     Ends with status 1 when something is wrong.
@@ -107,11 +111,11 @@ def judge_file(file: File, as_json: Json = False) -> int:
     if as_json:
         say_json(judge_document(judgment))
     else:
-        _tell_judgment(judgment)
+        _tell_judgment(judgment, fill=fill)
     return 0 if judgment.clean else CHECK_FAILED
 
 
-def _tell_judgment(judgment: "Judgment") -> None:
+def _tell_judgment(judgment: "Judgment", *, fill: bool) -> None:
     heading(judgment.trial.hookup.name)
     wants = judgment.trial.hookup.wants
     if not wants:
@@ -127,7 +131,33 @@ def _tell_judgment(judgment: "Judgment") -> None:
     for number, mend in enumerate(judgment.mends, start=1):
         left = f" ({mend.left} code findings would be left)" if mend.left else ""
         say(f"would mend it, {number}: {' Then: '.join(mend.steps)}{left}")
+    if fill:
+        _tell_fill(judgment)
+    _tell_rules(judgment)
     _cautions()
+
+
+def _tell_fill(judgment: "Judgment") -> None:
+    from setday.switching import box_fill
+
+    for box in judgment.trial.hookup.boxes:
+        working = box_fill(judgment.trial.hookup, box.name, judgment.trial.circuit.rules)
+        room = f"{box.volume_in3:g} in3" if box.volume_in3 is not None else "not written"
+        say(f"{working.title}: {working.result}; the box has {room}.")
+        for step in working.steps:
+            say(f"    {step.label}: {step.expression} = {step.result}")
+
+
+def _tell_rules(judgment: "Judgment") -> None:
+    from setday.switching import code_rules
+
+    rules = code_rules(judgment.trial)
+    held = [rule for rule in rules if rule.value not in {False, "no"}]
+    off = [rule.label for rule in rules if rule not in held]
+    say()
+    say(f"Held against {len(held)} code rules: {'; '.join(str(rule.source) for rule in held)}.")
+    if off:
+        say(f"Not checked, switched off by a local rule: {'; '.join(off)}.")
 
 
 @switching.command("plan", epilog="Example:  setday switching plan hall.yaml --out hall-planned.yaml")

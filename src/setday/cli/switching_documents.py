@@ -65,6 +65,8 @@ def try_document(trial: "Trial") -> dict[str, Any]:
 
 def judge_document(judgment: "Judgment") -> dict[str, Any]:
     """Return what is wrong with a hookup and what would mend it."""
+    from setday.switching import code_rules
+
     return {
         **_head(judgment.trial.hookup.name),
         "works": judgment.works,
@@ -72,6 +74,39 @@ def judge_document(judgment: "Judgment") -> dict[str, Any]:
         "behavior": findings_document(judgment.behavior),
         "code": findings_document(judgment.code),
         "mends": [{"steps": list(mend.steps), "code_findings_left": mend.left} for mend in judgment.mends],
+        "box_fill": [_fill(judgment.trial, box.name) for box in judgment.trial.hookup.boxes],
+        "rules": [
+            {
+                "key": rule.key,
+                "rule": rule.label,
+                "value": "yes" if rule.value is True else "no" if rule.value is False else str(rule.value),
+                "source": str(rule.source),
+                "certainty": rule.source.certainty,
+                "set_here": rule.overridden,
+            }
+            for rule in code_rules(judgment.trial)
+        ],
+    }
+
+
+def _fill(trial: "Trial", box: str) -> dict[str, Any]:
+    from setday.switching import box_fill
+
+    working = box_fill(trial.hookup, box, trial.circuit.rules)
+    return {
+        "box": box,
+        "volume_in3": trial.hookup.box(box).volume_in3,
+        "needed_in3": round(working.value, 4),
+        "steps": [
+            {
+                "label": step.label,
+                "expression": step.expression,
+                "result": step.result,
+                "source": str(step.source),
+            }
+            for step in working.steps
+        ],
+        "assumptions": list(working.assumptions),
     }
 
 

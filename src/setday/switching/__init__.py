@@ -5,7 +5,7 @@ from setday.switching.asking import efforts, groups_of, hunt_lengths
 from setday.switching.cautions import CAUTIONS
 from setday.switching.changes import Change, ChangeKind, distinct, every_change
 from setday.switching.circuit import Circuit, every_position, lay_out
-from setday.switching.code import code_findings
+from setday.switching.code import code_findings, code_rules
 from setday.switching.duties import Duties, Duty, duties_of
 from setday.switching.exact import BestTree, best_tree
 from setday.switching.fill import box_fill, box_volume_in3, fill_working, most_conductors
@@ -109,6 +109,7 @@ __all__ = [
     "catalog",
     "check",
     "code_findings",
+    "code_rules",
     "conductor_feet",
     "contacts_closed",
     "diagnose",

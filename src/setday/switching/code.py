@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 import numpy as np
 
 from setday.findings import Finding, Severity, Where, in_order
+from setday.rules import Rule
 from setday.switching.circuit import every_position
 from setday.switching.duties import Duties, Duty, duties_of
 from setday.switching.fill import box_fill
@@ -14,7 +15,7 @@ from setday.switching.nets import in_position, only, static_nets
 from setday.switching.rulebook import largest_breaker_a
 from setday.switching.trial import Trial
 
-__all__ = ["code_findings"]
+__all__ = ["code_findings", "code_rules"]
 
 _CIRCUIT = frozenset({Duty.SUPPLY, Duty.SWITCHED, Duty.TRAVELER})
 
@@ -32,6 +33,11 @@ def code_findings(trial: Trial) -> tuple[Finding, ...]:
         if _in_force(trial, key):
             found += rule_check(trial, duties)
     return in_order(found)
+
+
+def code_rules(trial: Trial) -> tuple[Rule, ...]:
+    """Return every code rule as it stands for a tried hookup: its value, its source, whether it was set."""
+    return tuple(trial.circuit.rules[f"switching.{key}"] for key in _CHECKS)
 
 
 def _in_force(trial: Trial, key: str) -> bool:
