@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -120,3 +121,22 @@ def test_with_the_breaker_open_nothing_is_shown_live():
     root = ET.fromstring(hookup_diagram(hookup, shown=shown_at(trial, (1,))))
     assert not [path for path in root.iter(f"{SVG}path") if path.get("stroke") == LIVE]
     assert "the breaker opens" in " ".join(words(root))
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_no_two_conductors_lie_on_each_other_between_the_boxes(name):
+    taken: dict[tuple[str, float], list[tuple[float, float]]] = {}
+    root = drawn(standard(name))
+    for group in root.iter(f"{SVG}g"):
+        if group.get("data-kind") == "cable":
+            for path in group.iter(f"{SVG}path"):
+                if path.get("stroke") == "#ffffff":
+                    continue
+                points = [
+                    (float(x), float(y)) for x, y in re.findall(r"[ML]([\d.-]+) ([\d.-]+)", path.get("d"))
+                ]
+                for (x1, y1), (x2, y2) in pairwise(points):
+                    level, span = (("y", y1), sorted((x1, x2))) if y1 == y2 else (("x", x1), sorted((y1, y2)))
+                    for low, high in taken.get(level, []):
+                        assert span[1] <= low or span[0] >= high, (level, span, (low, high))
+                    taken.setdefault(level, []).append(tuple(span))

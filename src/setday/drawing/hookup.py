@@ -2,8 +2,9 @@
 
 from collections import deque
 from dataclasses import dataclass
+from math import ceil
 
-from setday.drawing.hookup_box import BoxDrawn, BoxPlan, draw_box, plan_box
+from setday.drawing.hookup_box import PITCH, BoxDrawn, BoxPlan, draw_box, plan_box
 from setday.drawing.hookup_state import Shown
 from setday.drawing.hookup_strands import KEY, strand
 from setday.drawing.ink import FINE, LINE, Svg, circle, group, polygon, rect
@@ -83,7 +84,7 @@ class _Sheet:
         self.width = max(
             self.right + right_width + _MARGIN, text_width(hookup.name, size=TITLE) + 2 * _MARGIN
         )
-        self.panel_height = 74.0
+        self.panel_height = 74.0  # with the row gap a whole number of pitches
         spots, self.bottom = self._spots(columns, plans)
         self.drawn: dict[str, BoxDrawn] = {
             name: draw_box(hookup, plans[name], x=spot.x, y=spot.y, opens_right=spot.opens_right, shown=shown)
@@ -97,18 +98,20 @@ class _Sheet:
         spots: dict[str, _Spot] = {}
         bottoms = []
         for column, opens_right in zip(columns, (True, False), strict=True):
-            y = _HEAD + (self.panel_height + _ROW_GAP if opens_right else 6.0)
+            # Ends at the left are half a pitch off those at the right, so that no two lines ever lie on
+            # each other between the columns.
+            y = _HEAD + (self.panel_height + _ROW_GAP if opens_right else PITCH / 2)
             for name in column:
                 x = self.gutter - plans[name].width if opens_right else self.right
                 spots[name] = _Spot(x=x, y=y, opens_right=opens_right)
-                y += round((plans[name].height + _ROW_GAP) / 12) * 12
+                y += ceil((plans[name].height + _ROW_GAP) / PITCH) * PITCH
             bottoms.append(y)
         return spots, max(bottoms)
 
     def _edge(self, point: Point) -> tuple[float, float]:
         if point.box == PANEL:
             row = ("black", "white", "bare").index(point.part)
-            return self.gutter, _HEAD + 26 + row * 14
+            return self.gutter, _HEAD + 27.5 + row * 15
         return self.drawn[point.box].edge[point]
 
     def cable(self, cable: Cable) -> Svg:
@@ -171,7 +174,7 @@ class _Sheet:
         body = rect(x=x, y=_HEAD, w=_PANEL_WIDTH, h=self.panel_height, width=LINE, fill="none", rx=3)
         rows = [letters(words[0], x=x + _PANEL_WIDTH / 2, y=_HEAD + 11, size=NORMAL, bold=True)]
         for row, text in enumerate(words[1:]):
-            y = _HEAD + 26 + row * 14
+            y = _HEAD + 27.5 + row * 15
             rows.append(letters(text, x=self.gutter - 10, y=y, size=SMALL, anchor="end"))
             rows.append(circle(x=self.gutter, y=y, r=2.6, fill="ink", width=0))
         return group(body, *rows)

@@ -11,14 +11,13 @@ from setday.switching import BARE, FEED, Cable, Device, Hookup, Join, Point
 
 __all__ = ["PITCH", "BoxDrawn", "BoxPlan", "draw_box", "plan_box"]
 
-PITCH = 12.0
-"""Distance of neighbouring ends at the edge of a box."""
+PITCH = 10.0
+"""Distance of neighboring ends at the edge of a box."""
 _TERMINAL = 17.0
 _TRACK = 13.0
-_BODY = 98.0
 _TITLE = 22.0
 _SIDE = 14.0
-_CABLE_GAP = 14.0
+_CABLE_GAP = PITCH
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,6 +45,7 @@ class BoxPlan:
     joins: tuple[Join, ...]
     devices: tuple[Device, ...]
     levels_top: float
+    body: float
 
 
 def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
@@ -61,7 +61,7 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
     joins = hookup.joins_in(box)
     devices = tuple(device for device in hookup.devices if device.box == box)
     ends: dict[Point, float] = {}
-    y = _TITLE + PITCH * 1.5 + 6
+    y = _TITLE + 2 * PITCH
     for cable in cables:
         for color in cable.colors:
             ends[Point(box=box, holder=cable.name, part=color)] = y
@@ -77,6 +77,7 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
         if not any(point in terminals for point in join.points):
             tracks[place] = x
             x += _TRACK
+    body = _body_height(devices)
     levels = sum(max(0, sum(point in terminals for point in join.points) - 1) for join in joins)
     title = text_width(box, size=NORMAL) + 2 * _SIDE
     longest = max(
@@ -86,13 +87,14 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
     return BoxPlan(
         name=box,
         width=max(x + 30, title, longest + 24, 120.0),
-        height=y + levels * 8 + 14 + (_BODY + 16 if devices else 10),
+        height=y + levels * 8 + 14 + (body + 16 if devices else 10),
         ends=ends,
         terminals=terminals,
         tracks=tracks,
         joins=joins,
         devices=devices,
         levels_top=y + 4,
+        body=body,
     )
 
 
@@ -107,6 +109,16 @@ def _terminals(devices: Sequence[Device]) -> tuple[dict[Point, float], float]:
             terminals[point] = first + place * _TERMINAL
         x += width + 10
     return terminals, x
+
+
+def _short(terminal: str) -> str:
+    return terminal.replace("traveler", "trav.")
+
+
+def _body_height(devices: Sequence[Device]) -> float:
+    """Return how high devices are drawn: their longest terminal name, upright, and two lines under it."""
+    names = [_short(point.part) for device in devices for point in device.terminals]
+    return 43.0 + max((text_width(name, size=8) for name in names), default=0.0)
 
 
 def _device_width(device: Device) -> float:
@@ -176,7 +188,7 @@ class _Placed:
 
     def body_top(self) -> float:
         """Return where the devices begin."""
-        return self.top + self.plan.height - _BODY - 8
+        return self.top + self.plan.height - self.plan.body - 8
 
     def join(self, number: int, join: Join) -> list[Svg]:
         """Draw a join: an upright track, and every end and terminal led to it."""
@@ -241,20 +253,18 @@ class _Placed:
         places = [self.across(self.plan.terminals[point]) for point in device.terminals]
         top, width = self.body_top(), _device_width(device)
         middle = sum(places) / len(places)
-        body = rect(x=middle - width / 2, y=top, w=width, h=_BODY, width=FINE, fill="paper", rx=3)
+        body = rect(x=middle - width / 2, y=top, w=width, h=self.plan.body, width=FINE, fill="paper", rx=3)
         screws = [circle(x=x, y=top, r=3, width=FINE, fill="paper") for x in places]
         names = [
-            letters(
-                point.part.replace("traveler", "trav."), x=x, y=top + 15, size=8, anchor="end", upright=True
-            )
+            letters(_short(point.part), x=x, y=top + 15, size=8, anchor="end", upright=True)
             for point, x in zip(device.terminals, places, strict=True)
         ]
         name, kind = _words(device)
         said = self.shown.says.get(device.name, "")
         if said:
             kind = said.upper()
-        words = letters(name, x=middle, y=top + 81, size=NORMAL, bold=True)
-        what = letters(kind, x=middle, y=top + 91, size=SMALL)
+        words = letters(name, x=middle, y=top + self.plan.body - 17, size=NORMAL, bold=True)
+        what = letters(kind, x=middle, y=top + self.plan.body - 7, size=SMALL)
         tabs = [self._tab(device, a, b, top) for a, b in device.tabs]
         paths = self._contacts(device, top)
         return group(
