@@ -257,3 +257,10 @@ def test_the_feed_end_is_never_left_in_the_air():
         joined = {p for join in standard(name).joins for p in join.points}
         feed = standard(name).feed.box
         assert {Point(box=feed, holder="feed", part=part) for part in ("black", "white", "bare")} <= joined
+
+
+def test_loads_beyond_the_breaker_are_said():
+    heavy = chain(2)
+    devices = tuple(replace(d, watts=2400.0) if d.loads else d for d in heavy.devices)
+    with pytest.raises(NoAnswer, match=r"20\.\d A, more than the breaker's 15 A|19\.\d A"):
+        plan(replace(heavy, devices=devices))

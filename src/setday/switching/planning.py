@@ -12,6 +12,7 @@ from setday.switching.laying import laid
 from setday.switching.roles import plan_problem
 from setday.switching.rulebook import switching_rules
 from setday.switching.search import solve
+from setday.switching.trial import Breaker
 
 __all__ = ["Plan", "conductor_feet", "plan"]
 
@@ -92,6 +93,13 @@ def plan(
         raise _no_answer(hookup, rules, outcome, stock, seconds)
     found = laid(problem, outcome.choice)
     judgment = judge(found, rules, mend=False)
+    overload = [tried for tried in judgment.trial.positions if tried.breaker is Breaker.OVERLOAD]
+    if overload:
+        raise NoAnswer(
+            f"The loads together take {max(tried.breaker_a for tried in overload):.1f} A, more than the"
+            f" breaker's {hookup.feed.breaker_a:g} A.",
+            do="Take smaller lamps, or divide them over two circuits.",
+        )
     if not judgment.works:
         raise AssertionError(f"a planned hookup does not work: {judgment.behavior}")
     return Plan(
