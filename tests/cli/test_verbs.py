@@ -179,3 +179,33 @@ def test_a_mistake_of_ours_is_one_sentence_too(
     assert status == 3
     assert "ours to mend, not yours (ZeroDivisionError" in err
     assert "Traceback" not in err
+
+
+def test_the_order_is_that_of_the_layout_that_was_kept(
+    shed: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    kept = tmp_path / "shed.layout"
+    _, out, _ = run(
+        capsys, "boards", str(shed), "--time-limit", "1", "--offcuts", "room", "--keep", str(kept), "--json"
+    )
+    laid = json.loads(out)["boards"]
+    _, out, _ = run(capsys, "buy", str(shed), "--layout", str(kept), "--json")
+    lines = [line for line in json.loads(out)["lines"] if line["item"].startswith("board-")]
+    assert sum(line["needed"] for line in lines) == len(laid)
+    cost = sum(p["count"] * p["price_cents"] for line in lines for p in line["packages"])
+    assert cost == pytest.approx(100 * sum(board["price"] for board in laid))
+
+
+def test_a_kept_layout_serves_no_other_house_and_no_changed_file(
+    shed: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    kept = tmp_path / "shed.layout"
+    run(capsys, "boards", str(shed), "--time-limit", "1", "--keep", str(kept))
+    text = kept.read_text(encoding="utf-8")
+    kept.write_text(text.replace('"cost_cents": 2', '"cost_cents": 1'), encoding="utf-8")
+    status, _, err = run(capsys, "buy", str(shed), "--layout", str(kept))
+    assert (status, "changed since" in err) == (2, True)
+    kept.write_text(text, encoding="utf-8")
+    shed.write_text(shed.read_text(encoding="utf-8") + "# measured again\n", encoding="utf-8")
+    status, _, err = run(capsys, "buy", str(shed), "--layout", str(kept))
+    assert (status, "another version of the house file" in err) == (2, True)

@@ -9,7 +9,7 @@ import typer
 from setday.cli.app import app
 from setday.cli.check import tell_findings
 from setday.cli.progress import following
-from setday.cli.reading import bytes_of, house_at, write_bytes
+from setday.cli.reading import bytes_of, house_at, write_bytes, write_text
 from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 from setday.errors import SetdayError
@@ -61,6 +61,10 @@ def boards(
     pdf: Annotated[
         Path | None, typer.Option("--pdf", help="Also write the sheets: drawings, cut list, workings.")
     ] = None,
+    keep: Annotated[
+        Path | None,
+        typer.Option("--keep", help="Keep the layout in this file, to order from with: setday buy."),
+    ] = None,
     as_json: AsJson = False,
 ) -> int:
     """Lay boards on every wall and ceiling, and prove how near the cost is to the least possible.
@@ -74,6 +78,8 @@ def boards(
     if what_if:
         return _compared(opened, listed, limits, wish, as_json=as_json)
     figure = figured(opened, listed, limits, wish)
+    if keep is not None and figure.outcome.layout is not None:
+        _keep(keep, opened, figure, wish, listed)
     if pdf is not None and figure.outcome.layout is not None:
         from datetime import datetime
 
@@ -88,6 +94,19 @@ def boards(
     else:
         _tell(opened, figure, cuts=cuts)
     return 0 if figure.outcome.layout is not None else CHECK_FAILED
+
+
+def _keep(
+    path: Path, opened: "OpenHouse", figure: "BoardFigure", wish: "BoardWish", listed: "PriceList"
+) -> None:
+    from setday.files import write_layout
+
+    asked = {
+        "offcuts": wish.offcuts.value if wish.offcuts else None,
+        "longest": str(wish.longest) if wish.longest else None,
+        "rules": dict(wish.rules),
+    }
+    write_text(path, write_layout(figure.outcome, house_text=opened.text, prices=listed.name, asked=asked))
 
 
 def figured(opened: "OpenHouse", listed: "PriceList", limits: "Limits", wish: "BoardWish") -> "BoardFigure":

@@ -15,7 +15,9 @@ from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
+    from setday.actions import OpenHouse
     from setday.actions.buying import Buying, LengthPlan
+    from setday.boards import BoardFigure, Limits
     from setday.files import StockFile
     from setday.materials import PriceList
 
@@ -29,6 +31,10 @@ def buy(
     house: House,
     prices: Prices = None,
     stock: Annotated[Path | None, typer.Option("--stock", help="What lies in the yard, CSV.")] = None,
+    layout: Annotated[
+        Path | None,
+        typer.Option("--layout", help="Order a layout kept with: setday boards --keep."),
+    ] = None,
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
     workers: Workers = 2,
@@ -45,7 +51,10 @@ def buy(
     listed = prices_at(prices)
     yard = _stock_at(stock, listed)
     limits = Limits(seconds=time_limit, clock=perf_counter, seed=seed, workers=workers)
-    figure = figured(opened, listed, limits, wish_of(offcuts=None, longest=None, rules=None))
+    if layout is not None:
+        figure = _kept(layout, opened, listed, limits)
+    else:
+        figure = figured(opened, listed, limits, wish_of(offcuts=None, longest=None, rules=None))
     if figure.outcome.layout is None:
         tell_findings(figure.findings)
         for reason in figure.outcome.why_none:
@@ -61,9 +70,39 @@ def buy(
     _write(opened.built().name, bought, csv=csv, xlsx=xlsx, pdf=pdf)
     if as_json:
         say_json(_document(bought))
-    else:
-        _tell(opened.built().name, bought)
+        return 0
+    _tell(opened.built().name, bought)
+    if layout is None:
+        say(
+            "The boards are those of a layout searched for just now. To cut what you order, keep a layout first:"
+        )
+        say("    setday boards HOUSE --keep FILE, then setday buy HOUSE --layout FILE")
     return 0
+
+
+def _kept(path: Path, opened: "OpenHouse", listed: "PriceList", limits: "Limits") -> "BoardFigure":
+    """Figure the kept layout again: it is verified like any other."""
+    from setday.actions.boards import figure_boards
+    from setday.errors import FileProblem
+    from setday.files import read_layout
+
+    kept = read_layout(bytes_of(path, what="a kept layout"), name=str(path), house_text=opened.text)
+    rules = [f"{key}={value}" for key, value in kept.asked["rules"].items()]
+    wish = wish_of(offcuts=kept.asked["offcuts"], longest=kept.asked["longest"], rules=rules)
+    figure = figure_boards(
+        opened,
+        prices=listed,
+        limits=limits,
+        wish=wish,
+        solve=lambda *_asked, **_how: kept.outcome,
+    )
+    if figure.outcome.layout is None:
+        raise FileProblem(
+            f"This layout, found with {kept.prices}, does not pass its check with {listed.name}.",
+            do="Use the price list it was found with, or lay the boards out anew.",
+            where=str(path),
+        )
+    return figure
 
 
 def _stock_at(path: Path | None, prices: "PriceList") -> "StockFile | None":
