@@ -260,7 +260,8 @@ def test_the_feed_end_is_never_left_in_the_air():
 
 
 def test_loads_beyond_the_breaker_are_said():
+    # 2,400 W is 6 ohm; 50 ft out and back of 14 AWG and the source add 0.35 ohm: 120 V / 6.35 ohm
     heavy = chain(2)
     devices = tuple(replace(d, watts=2400.0) if d.loads else d for d in heavy.devices)
-    with pytest.raises(NoAnswer, match=r"20\.\d A, more than the breaker's 15 A|19\.\d A"):
+    with pytest.raises(NoAnswer, match=r"take 18\.9 A, more than the breaker's 15 A"):
         plan(replace(heavy, devices=devices))
