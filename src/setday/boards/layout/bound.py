@@ -18,7 +18,7 @@ from setday.boards.layout.pricing import Priced, Pricer
 from setday.boards.layout.worth import area_values
 from setday.boards.problem import Board
 
-__all__ = ["Bounder"]
+__all__ = ["Bounder", "Proof"]
 
 Values = NDArray[np.float64]
 CLOSE = 1e-4
@@ -34,6 +34,21 @@ MOST_COLUMNS = 16_000
 class _Prices:
     items: Values
     apart: Values
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What is proven so far.
+
+    `lower` is the bound and `program` the value of the linear program [cents]; `items` is what every
+    item is worth at the prices that prove the bound.
+    """
+
+    lower: float
+    program: float
+    steps: int
+    done: bool
+    items: Values
 
 
 class Bounder:
@@ -96,6 +111,10 @@ class Bounder:
                 if price > 0:
                     at[list(group)] += price
         return np.asarray(at[self.network.head])
+
+    def report(self) -> Proof:
+        """Return what is proven so far."""
+        return Proof(self.lower, self.program, self.steps, self.done, self.center.items)
 
     def offer(self, patterns: list[Pattern]) -> None:
         """Hand in patterns of good layouts for the next step."""

@@ -2,14 +2,16 @@
 
 import numpy as np
 
-from setday.boards.layout.bound import Bounder
+from setday.boards.layout.bound import Bounder, Proof
 from setday.boards.layout.emit import Done
 from setday.boards.layout.giving import Hung
 from setday.boards.layout.groups import Group, network_of
 from setday.boards.layout.hanging import Hanging
 from setday.boards.layout.improve import Improver, Score
 from setday.boards.layout.network import Network, Way
+from setday.boards.layout.patterns import Pattern
 from setday.boards.layout.pricing import Pricer
+from setday.boards.layout.proving import Part
 from setday.boards.layout.purchase import next_price
 from setday.boards.layout.shape import net_area
 from setday.boards.layout.worth import area_values, cheapest_board, worth
@@ -48,17 +50,21 @@ class Engine:
         self.improver = Improver(hanging, ways, area_values(pricer), seed)
         self._free = self.network if free is hung else network_of(free)
         self._bounder: Bounder | None = None
+        self._proof: Proof | None = None
         self._known = 0
         self._area = sum(net_area(s) for s in group.surfaces)
         self._rounded: tuple[tuple[float, int], float] = ((-1.0, -1), 0.0)
         self.idle = 0
 
     @property
-    def bounder(self) -> Bounder:
-        """The proof of the bound, begun when first asked for."""
-        if self._bounder is None:
-            self._bounder = Bounder(self._free, self.group.boards, self.trim)
-        return self._bounder
+    def part(self) -> Part:
+        """What the bound is proven from."""
+        return self._free, self.group.boards, self.trim
+
+    @property
+    def settled(self) -> bool:
+        """Whether the bound rises no further."""
+        return self.proven or not self._free.arcs or (self._proof is not None and self._proof.done)
 
     @property
     def score(self) -> Score:
@@ -69,7 +75,7 @@ class Engine:
     def lower(self) -> float:
         """The proven bound so far, rounded up to the next money that boards can come to [cents]."""
         cheapest = min(b.price_cents / (b.width * b.length) for b in self.group.boards)
-        raw = max(self._area * cheapest, self._bounder.lower if self._bounder is not None else 0.0)
+        raw = max(self._area * cheapest, self._proof.lower if self._proof is not None else 0.0)
         key = (raw, self.score.cents)
         if key != self._rounded[0]:
             price = next_price(raw, boards=self.group.boards, area=self._area, upper=self.score.cents)
@@ -103,23 +109,34 @@ class Engine:
 
     def _learn(self) -> None:
         """Take over the prices of the bound when they have become better."""
-        b = self._bounder
-        if b is None or b.steps == self._known or self._free is not self.network:
+        proof = self._proof
+        if proof is None or proof.steps == self._known or self._free is not self.network:
             return
-        self._known = b.steps
-        if b.program - b.lower < 0.01 * b.lower:
-            self.improver.set_values(b.center.items)
+        self._known = proof.steps
+        if proof.program - proof.lower < 0.01 * proof.lower:
+            self.improver.set_values(proof.items)
 
     def prove(self, seconds: float) -> None:
         """Raise the bound by one step, the patterns of the best layout so far in hand."""
+        if self._bounder is None:
+            self._bounder = Bounder(*self.part)
+        self._bounder.offer(self.good_patterns())
+        self._bounder.step(seconds)
+        self.hear(self._bounder.report())
+
+    def hear(self, proof: Proof) -> None:
+        """Take note of what was proven."""
+        self._proof = proof
+
+    def good_patterns(self) -> list[Pattern]:
+        """Return how the boards of the best layout and of other good ones are cut."""
         place = self._free.place
         patterns = []
         for f in (*self.improver.best.fillings, *self.improver.good_fillings(MOST_OFFERED)):
             if all(p.item in place for p in f.pieces):
                 board = cheapest_board(self.group.boards, f.width, f.reach)
                 patterns.append(f.pattern(board, place))
-        self.bounder.offer(patterns)
-        self.bounder.step(seconds)
+        return patterns
 
     def done(self) -> Done:
         """Return the best layout so far."""

@@ -6,12 +6,14 @@ layout improves; with one they take turns.
 """
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from threading import Event, Thread
 
 from setday.boards.layout.emit import Done, joint_length, layout, money
 from setday.boards.layout.engine import Engine
 from setday.boards.layout.groups import Group, joints_of, stages, surfaces_hung
+from setday.boards.layout.proving import Prover
 from setday.boards.layout.rows import Avoid
 from setday.boards.layout.shape import net_area
 from setday.boards.outcome import Bound, Layout, Limits, Outcome, Progress, Status
@@ -32,6 +34,9 @@ HEARD, SHOWN = 0.2, 1.0
 """Least time between two reports, and between two reports with a layout [s]."""
 FOR_MONEY = 0.85
 """The part of the time in which money is lowered; the rest is for butt joints and pieces."""
+
+WORTH_A_PROCESS = 8.0
+"""With less time left than this the proof runs in a thread: a process takes a second to start [s]."""
 
 OnProgress = Callable[[Progress], bool]
 
@@ -193,13 +198,27 @@ class _Stage:
 
     def _prove(self, halt: Event) -> None:
         """Raise the bounds of all groups, a step of each in turn."""
-        while open_ := [e for e in self.engines if not e.bounder.done and not e.proven]:
+        while open_ := [e for e in self.engines if not e.settled]:
             for e in open_:
                 if halt.is_set() or self._left() <= 0:
                     return
                 e.prove(self._left())
 
     def _side_by_side(self) -> None:
+        """Prove in a process of its own where there is time to start one, otherwise in a thread."""
+        prover = None
+        if self._left() >= WORTH_A_PROCESS and any(e.part[0].arcs for e in self.engines):
+            with suppress(OSError):
+                prover = Prover([e.part for e in self.engines])
+        if prover is None:
+            self._beside_a_thread()
+            return
+        try:
+            self._improve(prover)
+        finally:
+            prover.close()
+
+    def _beside_a_thread(self) -> None:
         halt = Event()
         proof = Thread(target=self._prove, args=(halt,), daemon=True)
         proof.start()
@@ -209,17 +228,26 @@ class _Stage:
             halt.set()
             proof.join()
 
-    def _improve(self) -> None:
+    def _improve(self, prover: Prover | None = None) -> None:
         while not self._over():
+            if prover is not None:
+                self._hear(prover)
             for e in self.engines:
                 if e.improve(ROUNDS, self._heat()):
                     self.run_.tell("improving")
             self.run_.tell("improving")
 
+    def _hear(self, prover: Prover) -> None:
+        for i, proof in prover.news():
+            engine = self.engines[i]
+            engine.hear(proof)
+            prover.offer(i, None if engine.settled else engine.good_patterns())
+            self.run_.tell("proving")
+
     def _in_turns(self) -> None:
         while not self._over():
             for e in self.engines:
-                if not e.bounder.done:
+                if not e.settled:
                     e.prove(self._left())
                 e.improve(TURN, self._heat())
             self.run_.tell("improving")

@@ -1,0 +1,88 @@
+"""The proof of the bound in a process of its own, so that search and proof each have a processor.
+
+The process is told of good ways to cut boards, and tells what it has proven after every step.  Nothing
+is shared: what cannot be started or is lost leaves the bound where it stands.
+"""
+
+import contextlib
+import multiprocessing
+import signal
+from collections.abc import Iterator, Sequence
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+
+from setday.boards.layout.bound import Bounder, Proof
+from setday.boards.layout.network import Network
+from setday.boards.layout.patterns import Pattern
+from setday.boards.problem import Board
+
+__all__ = ["Part", "Prover"]
+
+Part = tuple[Network, tuple[Board, ...], int]
+"""What one group's bound is proven from: its network, its boards, the loss of a cut [1/64 in]."""
+_LONGEST_STEP = 3600.0
+_LOST = (OSError, EOFError)
+
+
+class Prover:
+    """Raises the bounds of some groups in a process of its own.
+
+    Parameters
+    ----------
+    parts : sequence of Part
+        One for each group.
+
+    Raises
+    ------
+    OSError
+        When no process can be started.
+    """
+
+    def __init__(self, parts: Sequence[Part]) -> None:
+        context = multiprocessing.get_context("spawn")
+        self._pipe, far = context.Pipe()
+        self._process: BaseProcess = context.Process(target=_prove, args=(far, list(parts)), daemon=True)
+        self._process.start()
+        far.close()
+
+    def news(self) -> Iterator[tuple[int, Proof]]:
+        """Yield what was proven since the last time: the number of the group, and its proof."""
+        with contextlib.suppress(*_LOST):
+            while self._pipe.poll():
+                yield self._pipe.recv()
+
+    def offer(self, group: int, patterns: list[Pattern] | None) -> None:
+        """Hand good patterns to the next step of a group; None ends its proof."""
+        with contextlib.suppress(*_LOST):
+            self._pipe.send((group, patterns))
+
+    def close(self) -> None:
+        """End the process."""
+        self._process.terminate()
+        self._process.join()
+        self._pipe.close()
+
+
+def _prove(pipe: Connection, parts: list[Part]) -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the one who started it decides when it ends
+    bounders = [Bounder(network, boards, trim) for network, boards, trim in parts]
+    ended: set[int] = set()
+    with contextlib.suppress(*_LOST):
+        while True:
+            _listen(pipe, bounders, ended)
+            open_ = [i for i, b in enumerate(bounders) if i not in ended and not b.done]
+            if not open_:
+                pipe.recv()  # until it is closed
+            for i in open_:
+                bounders[i].step(_LONGEST_STEP)
+                pipe.send((i, bounders[i].report()))
+                _listen(pipe, bounders, ended)
+
+
+def _listen(pipe: Connection, bounders: list[Bounder], ended: set[int]) -> None:
+    while pipe.poll():
+        group, patterns = pipe.recv()
+        if patterns is None:
+            ended.add(group)
+        else:
+            bounders[group].offer(patterns)
