@@ -9,10 +9,13 @@ from hypothesis import strategies as st
 import setday.demo
 from setday.files.prices import read_prices
 from setday.files.stock import STOCK_COLUMNS, read_stock
+from setday.materials import buying_list
+from setday.needs import Need
 
 PRICES = read_prices(
     "key,item,sold_as,content,unit,price\n"
-    'screw-1000,screw,"box of 1,000",1000,screws,9\ntape,tape,roll,500,ft,4\nboard,board,board,1,pieces,14\n',
+    'screw-1000,screw,"box of 1,000",1000,screws,9\ntape,tape,roll,500,ft,4\nboard,board,board,1,pieces,14\n'
+    "compound-1,compound,1-gal tub,1,gal,9\ncompound-5,compound,5-gal pail,5,gal,20\n",
     name="prices.csv",
 ).prices
 ROOT = Path(__file__).parents[2]
@@ -28,6 +31,9 @@ ROOT = Path(__file__).parents[2]
         ('screw-1000,2,"box of 1,000"', ("screw-1000", 2, "pieces")),
         ("tape,120,ft", ("tape", 120, "ft")),
         ("tape,2,roll", ("tape", 1000, "ft")),
+        ("compound,2,5-gal pail", ("compound-5", 2, "pieces")),
+        ("compound,2,5 Gal Pail", ("compound-5", 2, "pieces")),
+        ("compound,2,gal", ("compound", 2, "gal")),
         ("board,3,", ("board", 3, "pieces")),
         ("unheard-of,4,", ("unheard-of", 4, "pieces")),
     ],
@@ -36,6 +42,35 @@ def test_a_line_counts_in_the_unit_needs_are_stated_in(line, meant):
     read = read_stock(f"item,quantity,unit\n{line}\n", name="s.csv", prices=PRICES)
     assert [(s.item, s.quantity, s.unit) for s in read.stock] == [meant]
     assert read.findings == ()
+
+
+def test_a_unit_the_price_list_does_not_know_is_asked_about():
+    read = read_stock("item,quantity,unit\ncompound,2,buckets\n", name="s.csv", prices=PRICES)
+    (found,) = read.findings
+    assert (found.rule, found.severity.value, found.where.line) == ("stock.unit", "ask", 2)
+    assert "5-gal pail" in found.expected
+
+
+# By hand: 12 gal needed, two 5-gal pails lie there, 2 gal are left to buy; 620 ft of tape less a 250-ft roll.
+@pytest.mark.parametrize(
+    ("line", "item", "needed", "unit", "taken"),
+    [
+        ("compound-ready-mix,2,5-gal pail", "compound-ready-mix", 12, "gal", 10),
+        ("tape-paper,1,250-ft roll", "tape-paper", 620, "ft", 250),
+        ("bead-corner,3,8-ft length", "bead-corner-8", 5, "pieces", 3),
+    ],
+)
+def test_stock_in_the_words_of_sold_as_is_taken_off_the_buying_list(line, item, needed, unit, taken):
+    folder = Path(setday.demo.__path__[0])
+    prices = read_prices((folder / "prices.csv").read_bytes(), name="prices.csv").prices
+    read = read_stock(f"item,quantity,unit\n{line}\n", name="s.csv", prices=prices)
+    wanted = Need(
+        trade="boards", item=item, label=item, quantity=needed, unit=unit, place="house", phase="finish",
+        waste_included=True,
+    )  # fmt: skip
+    bought = buying_list([wanted], prices, stock=read.stock)
+    assert (read.findings, bought.findings) == ((), ())
+    assert bought.lines[0].on_hand == taken
 
 
 def test_a_line_with_a_length_is_stock_for_a_cutting_plan():

@@ -7,7 +7,7 @@ from setday.errors import MeasureError
 from setday.files.delimited import Complaints, Layout, Row, read_table
 from setday.files.money import parse_number
 from setday.findings import Finding, Severity
-from setday.materials import PIECES, PriceList, StockItem, StockLength
+from setday.materials import PIECES, PriceItem, PriceList, StockItem, StockLength
 from setday.measure import ZERO, Length, parse_length
 
 __all__ = ["STOCK_COLUMNS", "LengthOnHand", "StockFile", "read_stock"]
@@ -79,7 +79,7 @@ def read_stock(data: bytes | str, *, name: str, prices: PriceList | None = None)
         elif quantity is not None and length is not None:
             lengths += _sticks(row, quantity, length, complaints)
         elif quantity is not None and not row.cell("length"):
-            stock.append(_counted(row, quantity, prices))
+            stock.append(_counted(row, quantity, prices, complaints))
     findings = sorted((*table.findings, *complaints.findings), key=lambda f: (f.where, f.rule))
     return StockFile(text=table.text, stock=tuple(stock), lengths=tuple(lengths), findings=tuple(findings))
 
@@ -127,22 +127,57 @@ def _sticks(row: Row, quantity: Fraction, length: Length, complaints: Complaints
     return [LengthOnHand(item=row.cell("item"), stock=stock)]
 
 
-def _counted(row: Row, quantity: Fraction, prices: PriceList | None) -> StockItem:
+def _counted(row: Row, quantity: Fraction, prices: PriceList | None, complaints: Complaints) -> StockItem:
     item, unit = row.cell("item"), row.cell("unit")
-    named = prices.find(item) if prices else None
     units = prices.units_of(item) if prices else ()
-    if not unit and named and named.item != item:
-        unit = PIECES
-    elif named and unit == named.sold_as and unit != named.unit:
-        item, unit = named.key, PIECES
-    if named and named.item == named.key and unit == PIECES and named.unit != PIECES:
-        quantity, unit = quantity * named.content, named.unit
+    sold = _sold_unit(item, unit, prices) if prices else None
+    if sold is not None:
+        item, unit = sold.key, PIECES
+        if sold.item == sold.key and sold.unit != PIECES:
+            quantity, unit = quantity * sold.content, sold.unit
+    elif unit and units and unit not in units:
+        _ask_unit(row, prices, complaints)
     return StockItem(
         item=item,
         quantity=quantity,
         unit=unit or (units[0] if units else PIECES),
         note=row.cell("note"),
         line=row.line,
+    )
+
+
+def _sold_unit(item: str, unit: str, prices: PriceList) -> PriceItem | None:
+    """Return the line of the price list whose sold units are counted; None for a count in its unit."""
+    named = prices.find(item)
+    if named is not None and unit == PIECES and named.unit != PIECES:
+        return named
+    if not unit:
+        return named if named is not None and named.item != item else None
+    asked = _plain(unit)
+    listed = [
+        line for line in prices.items if item in {line.item, line.key} and _plain(line.sold_as) == asked
+    ]
+    if unit in prices.units_of(item):
+        return None
+    return next(iter(listed), None)
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.casefold().replace("-", " ").split())
+
+
+def _ask_unit(row: Row, prices: PriceList | None, complaints: Complaints) -> None:
+    item, unit = row.cell("item"), row.cell("unit")
+    lines = [line for line in prices.items if item in {line.item, line.key}] if prices else []
+    words = dict.fromkeys([line.unit for line in lines] + [line.sold_as for line in lines])
+    complaints.say(
+        "unit",
+        f"it is counted in {unit!r}, and the price list knows no such unit of it.",
+        line=row.line,
+        about=repr(item),
+        expected=f"one of: {'; '.join(words)}.",
+        do="As it stands it is taken off nothing.",
+        severity=Severity.ASK,
     )
 
 
