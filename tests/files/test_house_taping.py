@@ -5,7 +5,7 @@ from hypothesis import given, settings
 
 from setday.house import Point, WallLine, build_house
 from setday.measure import Length, parse_length
-from tests.files.typed import HOUSE, PLAIN, changed, read
+from tests.files.typed import HOUSE, PLAIN, changed, line_of, read
 from tests.strategies import FOOT, lengths
 
 DEPTH = parse_length('3 1/2"')
@@ -177,3 +177,23 @@ def test_rooms_of_the_demo_house_are_as_large_as_on_the_plan(room):
     house = build_house(read(HOUSE).description).house
     wide, deep = (parse_length(text) for text in DEMO_AREAS[room])
     assert house.room(room).area.sqft == pytest.approx(wide.feet * deep.feet, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "2'-6\" from middle wall going west",
+        "2'-6\" west of middle wall",
+        "2'-6\" west of the middle wall going west",
+    ],
+)
+def test_the_way_the_tape_ran_along_a_wall_can_be_said_before_or_after(written):
+    text = changed("5' from middle wall going west", written)
+    (window,) = (o for o in read(text).description.openings if o.name == "window")
+    assert (window.measured_from, window.going, window.distance.inches) == ("middle wall", "west", 30)
+
+
+@pytest.mark.parametrize("written", ["3' west of middle wall going east", "3' west of west end"])
+def test_a_tape_that_runs_two_ways_at_once_or_off_the_wall_is_a_slip(written):
+    text = changed("5' from middle wall going west", written)
+    assert [f.where.line for f in read(text).findings] == [line_of(text, written)]

@@ -257,17 +257,28 @@ def read_size(text: str) -> Size:
 
 
 def read_from_end(text: str) -> FromEnd:
-    """Read "4' from west end" or "5' from bath wall going east"."""
-    match = re.fullmatch(rf"(.+?) from (?:the )?(.+?)(?: going ({_WAYS}))?", _short(text), re.IGNORECASE)
+    """Read "4' from west end", "5' from bath wall going east" or "5' east of bath wall"."""
+    match = re.fullmatch(
+        rf"(.+?) (?:from|({_WAYS}) of) (?:the )?(.+?)(?: going ({_WAYS}))?", _short(text), re.IGNORECASE
+    )
     if not match:
         raise Misread(
             f"'{text}' does not say where the tape was held.",
             "a length and an end, like 4'-2\" from west end, or a wall that meets it: 5' from bath wall.",
             "Add from and the end the tape was held to.",
         )
-    end = re.sub(rf"^({_WAYS}|start)(?: end| corner)$", r"\1", match[2], flags=re.IGNORECASE)
+    end = re.sub(rf"^({_WAYS}|start)(?: end| corner)$", r"\1", match[3], flags=re.IGNORECASE)
     end = end.lower() if re.fullmatch(rf"{_WAYS}|start|end", end, re.IGNORECASE) else end
-    return FromEnd(distance=typed_length(match[1]), end=end, going=(match[3] or "").lower())
+    ways = {way.lower() for way in (match[2], match[4]) if way}
+    if len(ways) > 1 or end in ways:
+        raise Misread(
+            f"'{text}' sends the tape two ways at once."
+            if end not in ways
+            else f"'{text}' runs off the wall.",
+            "one way along the wall, like 5'-3\" from bath wall going east.",
+            "Write the way the tape ran.",
+        )
+    return FromEnd(distance=typed_length(match[1]), end=end, going="".join(ways))
 
 
 def read_stretch(text: str) -> Stretch:
