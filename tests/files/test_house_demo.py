@@ -8,6 +8,7 @@ from shapely import Polygon, box, unary_union
 from setday.files import HouseFile
 from setday.house import House, OpeningKind, TypedWall, WallLine, build_house
 from tests.files.typed import HOUSE, SHED, read
+from tests.house.test_build import in_each_other
 
 FILES = {"shed": read(SHED), "house": read(HOUSE)}
 
@@ -110,3 +111,8 @@ def test_the_house_has_what_the_first_lessons_need():
 
 def test_the_shed_is_one_room():
     assert [room.name for room in FILES["shed"].description.rooms] == ["workroom"]
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_no_two_uprights_of_a_demo_house_stand_in_each_other(name):
+    assert in_each_other(built(FILES[name])) == []

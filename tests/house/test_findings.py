@@ -58,6 +58,24 @@ CASES: list[tuple[str, HouseDescription, str, str]] = [
         "it and opening 'd' overlap by 1'-2\"",
     ),
     (
+        "two openings without room for the studs between them",
+        replace(shed(), openings=(door("d", "south", "4'", "west"), window("w", "south", "7'-4\"", "west"))),
+        "house.openings-near",
+        "only 2\" is left between it and opening 'd' (line 20)",
+    ),
+    (
+        "a stud built where another stands",
+        replace(
+            shed(),
+            walls=(
+                replace(shed().walls[0], changes=(FramingChange(do="add", member="stud", at=ft('17"')),)),
+                *shed().walls[1:],
+            ),
+        ),
+        "house.framing-overlap",
+        'its stud at 1\'-5" reaches 1/2" into the stud at 1\'-4"',
+    ),
+    (
         "an opening above its wall",
         replace(shed(), openings=(window("w", "south", "6'", "west", sill=ft("7'")),)),
         "house.opening-above-wall",
@@ -79,7 +97,7 @@ CASES: list[tuple[str, HouseDescription, str, str]] = [
         "a tape that may run two ways",
         replace(two_rooms(), openings=(window("w", "north", "3'", "across"),)),
         "house.opening-way",
-        "the tape can run two ways along wall 'north'",
+        "Write it like 3'-0\" from across going east or 3'-0\" from across going west.",
     ),
     (
         "an opening in no wall",

@@ -8,7 +8,7 @@ practice, no source; what was really built overrides it).
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from setday.findings import Finding
+from setday.findings import Finding, Severity
 from setday.house.description import FramingChange, TypedOpening
 from setday.house.model import FramingMember, MemberKind, Opening
 from setday.house.placing import PlacedWall, from_inches
@@ -24,6 +24,8 @@ LIGHT_HEADER = 1.5
 """A flat plate carries the opening in a wall that carries nothing [in]; common practice, no source."""
 NAILING = 1.0
 """How much of a backing stud shows beyond the wall it backs [in]; common practice, no source."""
+LEAST_NAILING = 0.5
+"""A stud that shows this much beyond a wall backs it; no other is set [in] (common practice, no source)."""
 
 Top = tuple[tuple[Length, Length], ...]
 
@@ -94,11 +96,19 @@ def frame_wall(
         All placed walls by name.
     """
     frame = _Frame(wall=wall, openings=openings, typed=typed, top=wall_top(wall))
-    fixed = _ends(frame) + _corner_backers(frame) + _partition_backers(frame, walls)
-    fixed = [m for m in fixed if not _in_opening(m, frame)]
+    standing = [m for m in _ends(frame) if not _in_opening(m, frame)]
     around = [m for opening in openings for m in _around(opening, frame)]
-    studs = _layout_studs(frame, fixed + around)
-    members, findings = _as_built([*fixed, *around, *studs], frame)
+    for kind in (MemberKind.JACK, MemberKind.KING):
+        for member in around:
+            if member.kind is kind and _has_room(member, standing, frame):
+                standing.append(member)
+    for place in _corner_places(frame) + _partition_places(frame, walls):
+        backer = _backer(place, standing, frame)
+        if backer is not None and not _in_opening(backer, frame):
+            standing.append(backer)
+    standing += _layout_studs(frame, standing)
+    lying = [m for m in around if m.kind not in (MemberKind.JACK, MemberKind.KING)]
+    members, findings = _as_built([*standing, *lying], frame)
     plates = _plates(frame)
     in_order = sorted([*plates, *members], key=lambda m: (m.left, m.bottom, m.kind.value))
     return tuple(in_order), tuple(findings)
@@ -120,30 +130,62 @@ def _ends(frame: _Frame) -> list[FramingMember]:
     return [_upright(MemberKind.END_STUD, at, frame) for at in (THICK / 2, frame.run - THICK / 2)]
 
 
-def _corner_backers(frame: _Frame) -> list[FramingMember]:
-    """Return the stud whose face shows beyond the wall that butts against this one at a corner."""
-    backers = []
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a backer is wanted: beyond the face of the wall it backs, on the side `side` (1 or -1) of it."""
+
+    kind: MemberKind
+    face: float
+    side: int
+
+    def shown(self, member: FramingMember) -> float:
+        """How much of a member's edge shows beyond the face of the wall to be backed [in]."""
+        outer = member.right if self.side > 0 else member.left
+        return min(THICK, self.side * (outer.inches - self.face))
+
+
+def _corner_places(frame: _Frame) -> list[_Place]:
+    """Return where a stud is to show beyond the wall that butts against this one at a corner."""
+    places = []
     for joint in frame.wall.joints:
         through = abs((frame.wall.frame_start if joint.at_start else frame.wall.frame_end) - joint.far) < 1e-6
         if joint.corner and through:
-            out = abs(joint.near - joint.far) + NAILING - THICK / 2
-            at = out if joint.at_start else frame.run - out
-            backers.append(_upright(MemberKind.CORNER, at, frame))
-    return backers
+            out = abs(joint.near - joint.far)
+            face, side = (out, 1) if joint.at_start else (frame.run - out, -1)
+            places.append(_Place(MemberKind.CORNER, face, side))
+    return places
 
 
-def _partition_backers(frame: _Frame, walls: dict[str, PlacedWall]) -> list[FramingMember]:
-    """Return a pair of studs, one showing on each side of a partition that ends against this wall."""
-    backers = []
+def _partition_places(frame: _Frame, walls: dict[str, PlacedWall]) -> list[_Place]:
+    """Return the two sides of every partition that ends against this wall."""
+    places = []
     for other in walls.values():
         for joint in other.joints:
             if joint.meets != frame.wall.name or joint.corner:
                 continue
             slant = abs(other.ux * frame.wall.uy - other.uy * frame.wall.ux)
-            out = other.half / slant + NAILING - THICK / 2
             center = joint.along_other - frame.wall.frame_start
-            backers += [_upright(MemberKind.PARTITION, center + side * out, frame) for side in (-1, 1)]
-    return [b for b in backers if b.left.inches >= -1e-6 and b.right.inches <= frame.run + 1e-6]
+            places += [
+                _Place(MemberKind.PARTITION, center + side * other.half / slant, side) for side in (-1, 1)
+            ]
+    return places
+
+
+def _backer(place: _Place, standing: list[FramingMember], frame: _Frame) -> FramingMember | None:
+    """Return the backer at a place, moved against what stands in its way; None where that backs it."""
+    backer = _upright(place.kind, place.face + place.side * (NAILING - THICK / 2), frame)
+    near = [m for m in standing if _clash(m, backer)]
+    if any(place.shown(m) >= LEAST_NAILING for m in near):
+        return None
+    if near:
+        outer = max(m.right for m in near) if place.side > 0 else min(m.left for m in near)
+        backer = _upright(place.kind, outer.inches + place.side * THICK / 2, frame)
+    return backer if _has_room(backer, standing, frame) else None
+
+
+def _has_room(member: FramingMember, standing: list[FramingMember], frame: _Frame) -> bool:
+    inside = Length(0) <= member.left and member.right <= from_inches(frame.run)
+    return inside and not _in_opening(member, frame) and not any(_clash(member, m) for m in standing)
 
 
 def _in_opening(member: FramingMember, frame: _Frame) -> bool:
@@ -223,11 +265,10 @@ def _cripples(opening: Opening, frame: _Frame, depth: float) -> list[FramingMemb
 
 
 def _layout_studs(frame: _Frame, standing: list[FramingMember]) -> list[FramingMember]:
-    uprights = [m for m in standing if m.kind not in (MemberKind.HEADER, MemberKind.SILL, MemberKind.CRIPPLE)]
-    studs = []
+    studs: list[FramingMember] = []
     for at in layout_centers(frame.wall):
         stud = _upright(MemberKind.STUD, at, frame)
-        if not _in_opening(stud, frame) and not any(_clash(stud, m) for m in uprights):
+        if not _in_opening(stud, frame) and not any(_clash(stud, m) for m in standing + studs):
             studs.append(stud)
     return studs
 
@@ -284,7 +325,38 @@ def _as_built(members: list[FramingMember], frame: _Frame) -> tuple[list[Framing
         members = members[:index] + members[index + 1 :]
         if change.do == "move" and change.to is not None:
             members.append(_moved(found, change.to, frame))
-    return members, findings
+    return members, findings + _overlaps(members, frame)
+
+
+def _overlaps(members: list[FramingMember], frame: _Frame) -> list[Finding]:
+    """Ask about members built where others stand."""
+    upright = [m for m in members if m.kind not in (MemberKind.HEADER, MemberKind.SILL)]
+    return [
+        _overlap(built, other, frame)
+        for n, built in enumerate(upright)
+        for k, other in enumerate(upright)
+        if built.built and (k < n or not other.built) and k != n and _in_each_other(built, other)
+    ]
+
+
+def _in_each_other(a: FramingMember, b: FramingMember) -> bool:
+    low, high = max(a.bottom, b.bottom), min(max(a.top_left, a.top_right), max(b.top_left, b.top_right))
+    return _clash(a, b) and low < high
+
+
+def _overlap(built: FramingMember, other: FramingMember, frame: _Frame) -> Finding:
+    by = min(built.right, other.right) - max(built.left, other.left)
+    where = next((c.where for c in frame.wall.typed.changes if built.center in (c.at, c.to)), None)
+    return Finding(
+        rule="house.framing-overlap",
+        about=f"wall '{frame.wall.name}'",
+        found=f"as built, its {built.kind.value} at {built.center} reaches {by} into the "
+        f"{other.kind.value} at {other.center}.",
+        expected="members that stand side by side.",
+        do=f"Measure again, or say where the {other.kind.value} really stands, or that it was removed.",
+        severity=Severity.ASK,
+        where=where if where and where.line else frame.wall.typed.where,
+    )
 
 
 def _moved(member: FramingMember, to: Length, frame: _Frame) -> FramingMember:

@@ -6,6 +6,7 @@ from setday.findings import Finding, Severity
 from setday.house.description import HouseDescription, TypedOpening
 from setday.house.model import Opening
 from setday.house.placing import PlacedWall, from_inches
+from setday.measure import Length
 
 __all__ = ["end_of", "measure_along", "place_openings"]
 
@@ -166,13 +167,29 @@ def _tight(typed: TypedOpening, left_over: object, wall: PlacedWall) -> Finding:
 def _overlap(a: Opening, b: Opening, typed: dict[str, TypedOpening]) -> Finding | None:
     gap = b.along - (a.along + a.width)
     if gap.sixtyfourths >= 0:
-        return None
+        return _crowded(a, b, gap, typed)
     return _finding(
         typed[b.name],
         "house.openings-overlap",
         f"it and opening '{a.name}' overlap by {-gap}.",
         expected="openings stand side by side.",
         do=f"Check both distances; '{a.name}' is on line {typed[a.name].where.line}.",
+    )
+
+
+def _crowded(a: Opening, b: Opening, gap: Length, typed: dict[str, TypedOpening]) -> Finding | None:
+    """Ask about two openings without room between them for their jacks and a king they share."""
+    needed = (typed[a.name].jacks + typed[b.name].jacks + 1) * _JACK
+    if gap.inches >= needed - PLAY:
+        return None
+    return Finding(
+        rule="house.openings-near",
+        about=f"opening '{b.name}'",
+        found=f"only {gap} is left between it and opening '{a.name}' (line {typed[a.name].where.line}).",
+        expected=f"room for their jacks and a king stud between them, {needed:g} in.",
+        do="Check both distances, or write fewer jacks if one header carries over both.",
+        severity=Severity.ASK,
+        where=typed[b.name].where,
     )
 
 
@@ -231,8 +248,10 @@ def _which_way(typed: TypedOpening, wall: PlacedWall) -> Finding:
         typed,
         "house.opening-way",
         f"from wall '{typed.measured_from}' the tape can run two ways along wall '{wall.name}'.",
-        expected=f"which way: {' or '.join(ways)}.",
-        do="Write which way the tape ran.",
+        expected=f"the way it ran: going {' or going '.join(ways)}.",
+        do="Write it like "
+        + " or ".join(f"{typed.distance} from {typed.measured_from} going {way}" for way in ways)
+        + ".",
     )
 
 
