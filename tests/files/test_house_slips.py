@@ -30,6 +30,21 @@ SLIPS = [
     ("name: Practice house", "name: *home", "*home", "'*home' marks a place to be repeated", "problem"),
     ("name: Practice house", "name: &home x", "&home", "'&home' marks a place to be repeated", "problem"),
     ("name: Practice house", "name: !!int 3", "!!int", "an instruction to YAML", "problem"),
+    (
+        "name: Practice house",
+        'name: "Practice house',
+        'name: "P',
+        "a quote opens on line 2 and is never closed",
+        "problem",
+    ),
+    (
+        "name: Practice house",
+        "name: 'Practice house",
+        "name: 'P",
+        "a quote opens on line 2 and is never closed",
+        "problem",
+    ),
+    ("use: bedroom}", 'use: "bedroom}', "bedroom}", "and is never closed", "problem"),
     ("name: Practice house\n", "", "setday house: 1", "'name' is not written", "problem"),
     ("setday house: 1", "setday house: 2", "setday house: 2", "its form is '2'", "problem"),
     ("setday house: 1\n", "", "name: Practice", "'setday house' is not written", "problem"),
@@ -267,3 +282,15 @@ def test_every_finding_says_what_to_do_and_what_was_expected():
             assert finding.expected, str(finding)
             assert finding.where.file == "house.yaml"
             assert finding.where.line > 0
+
+
+def test_a_quote_closed_by_the_mark_of_a_later_length_is_told_where_it_opens():
+    text = 'setday house: 1\nname: "My shed\nwall kinds:\n  a: {studs: 3 1/2"\n'
+    (first, *_) = read(text).findings
+    assert (first.where.line, "a quote opens on line 2 and is never closed" in first.found) == (2, True)
+
+
+def test_a_quote_left_open_hides_nothing_of_the_rest():
+    text = changed("name: Practice house", 'name: "Practice house')
+    text = changed("door: 2'-8\" x 6'-8\"", "door: 2'-8\"", text=text)
+    assert [f.where.line for f in read(text).findings] == [2, line_of(text, "middle door")]

@@ -7,7 +7,7 @@ from ruamel.yaml.error import MarkedYAMLError
 
 from setday.findings import Finding, Where
 
-__all__ = ["Fault", "explain"]
+__all__ = ["Fault", "explain", "unclosed"]
 
 _LOOK_BACK = 40
 _NO_SPACE = re.compile(r"^\s*(?:- )?[^\s#:{}\[\]][^#:{}\[\]]*:[^\s:]")
@@ -48,7 +48,33 @@ def explain(error: MarkedYAMLError, text: str, *, file: str) -> Fault:
         where=Where(file=file, line=first, column=column),
     )
     last = at if "flow" in f"{error.context}" else _block_end(first, lines)
+    if "is never closed" in found:
+        last = first
     return Fault(finding=finding, first_line=first, last_line=max(first, last))
+
+
+def unclosed(number: int, text: str, *, file: str) -> Fault:
+    """Say that a quote mark opens on a line and is not closed there.
+
+    Parameters
+    ----------
+    number : int
+        The line.
+    text : str
+        The text that was read.
+    file : str
+        Its name.
+    """
+    found, expected, do = _open_quote(number, text.splitlines()[number - 1])
+    finding = Finding(
+        rule="file.yaml",
+        about=f"line {number}",
+        found=found,
+        expected=expected,
+        do=do,
+        where=Where(file=file, line=number, column=1),
+    )
+    return Fault(finding=finding, first_line=number, last_line=number)
 
 
 def _line(mark: object, lines: list[str]) -> int:
@@ -59,8 +85,8 @@ def _line(mark: object, lines: list[str]) -> int:
 def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> tuple[int, str, str, str]:
     """Return the line at fault, what was found, what was expected and what to do."""
     since, stopped = at
-    if "quoted scalar" in context:
-        return since, *_open_quote(lines[since - 1])
+    if opened := _unclosed(stopped, lines) or (since if "quoted scalar" in context else 0):
+        return opened, *_open_quote(opened, lines[opened - 1])
     if "flow" in context:
         return _bracket(since, stopped, lines)
     if quoted := _quoted_line(stopped, lines) if "found '<scalar>'" in problem else 0:
@@ -104,11 +130,28 @@ def _unspaced(line: str) -> tuple[str, str, str]:
     )
 
 
-def _open_quote(line: str) -> tuple[str, str, str]:
+def _unclosed(stopped: int, lines: list[str]) -> int:
+    """Return the first line whose value begins with a quote mark that the line does not close; 0 for none.
+
+    YAML lets quoted text run over many lines; here it never does, so what YAML stumbles over further down
+    is only where the next quote mark happened to stand.
+    """
+    for number, line in enumerate(lines[:stopped], start=1):
+        opened = _QUOTED_VALUE.match(line)
+        if opened and not _CLOSED[opened[1]].match(line, opened.end()):
+            return number
+    return 0
+
+
+_QUOTED_VALUE = re.compile(r"""(?:[^#"'\n]*?[:,{\[]\s*|\s*(?:- +)*)(["'])""")
+_CLOSED = {'"': re.compile(r'(?:[^"\\]|\\.)*"'), "'": re.compile(r"(?:[^']|'')*'")}
+
+
+def _open_quote(number: int, line: str) -> tuple[str, str, str]:
     return (
-        f"a quote mark opens here and never closes: {_cut(line)}",
-        "a length that starts with its number needs no quotes around it.",
-        _QUOTE_ADVICE,
+        f"a quote opens on line {number} and is never closed: {_cut(line)}",
+        "a quote mark at the end of the text too, on the same line, or none at all.",
+        f"Close it on line {number}, or take it out: names and lengths need no quotes around them.",
     )
 
 

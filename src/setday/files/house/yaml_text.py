@@ -19,7 +19,7 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
-from setday.files.house.syntax import Fault, explain
+from setday.files.house.syntax import Fault, explain, unclosed
 from setday.files.house.tree import Entry, Listing, Mapping, Node, Place, Scalar
 from setday.findings import Finding, Where
 
@@ -59,6 +59,14 @@ class _GivenUp(Exception):
     """The text is past the limits."""
 
 
+class _OpenQuote(Exception):
+    """Text in quotes runs past the line it began on."""
+
+    def __init__(self, line: int) -> None:
+        super().__init__(line)
+        self.line = line
+
+
 def read_tree(text: str, *, name: str) -> TreeRead:
     """Read YAML text.
 
@@ -81,6 +89,8 @@ def read_tree(text: str, *, name: str) -> TreeRead:
             root = builder.build(text)
         except _GivenUp:
             return TreeRead(root=None, findings=(*findings, *builder.findings), whole=False)
+        except _OpenQuote as opened:
+            fault = unclosed(opened.line, text, file=name)
         except MarkedYAMLError as error:
             fault = explain(error, text, file=name)
         except (YAMLError, ValueError, IndexError, TypeError, AttributeError, AssertionError) as error:
@@ -126,6 +136,7 @@ class _Builder:
         elif isinstance(event, ScalarEvent):
             self._marked(event, start)
             self._limit(start)
+            self._quoted(event, start, end)
             self._place_node(Scalar(text=event.value, start=start, end=end, quote=event.style or ""))
         elif isinstance(event, MappingStartEvent | SequenceStartEvent):
             self._marked(event, start)
@@ -134,6 +145,11 @@ class _Builder:
             self.open.append(_Open(start=start, flow=bool(event.flow_style), mapping=mapping))
         elif isinstance(event, MappingEndEvent | SequenceEndEvent):
             self._close(end)
+
+    def _quoted(self, event: Any, start: Place, end: Place) -> None:
+        """Stop where text in quotes runs past its line: another's quote mark closed it."""
+        if event.style in ("'", '"') and end.line > start.line:
+            raise _OpenQuote(start.line)
 
     def _limit(self, place: Place) -> None:
         self.count += 1
