@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from setday.cli.app import app
-from setday.cli.check import tell_findings
+from setday.cli.check import tell_aside, tell_findings
 from setday.cli.progress import following
 from setday.cli.reading import bytes_of, house_at, write_bytes, write_text
 from setday.cli.start import CHECK_FAILED
@@ -43,6 +43,20 @@ Rules = Annotated[
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document.")]
 
+AskWhatIf = Annotated[
+    bool,
+    typer.Option(
+        "--what-if", help="Compare the usual questions side by side; the time limit holds for each."
+    ),
+]
+WithCuts = Annotated[bool, typer.Option("--cuts", help="Also print the cut list.")]
+AsPages = Annotated[
+    Path | None, typer.Option("--pdf", help="Also write the sheets: drawings, cut list, workings.")
+]
+KeepAt = Annotated[
+    Path | None, typer.Option("--keep", help="Keep the layout in this file, to order from with: setday buy.")
+]
+
 
 @app.command(epilog=_EXAMPLE)
 def boards(
@@ -54,17 +68,10 @@ def boards(
     offcuts: Offcuts = None,
     longest: Longest = None,
     rule: Rules = None,
-    what_if: Annotated[
-        bool, typer.Option("--what-if", help="Compare the usual questions side by side.")
-    ] = False,
-    cuts: Annotated[bool, typer.Option("--cuts", help="Also print the cut list.")] = False,
-    pdf: Annotated[
-        Path | None, typer.Option("--pdf", help="Also write the sheets: drawings, cut list, workings.")
-    ] = None,
-    keep: Annotated[
-        Path | None,
-        typer.Option("--keep", help="Keep the layout in this file, to order from with: setday buy."),
-    ] = None,
+    what_if: AskWhatIf = False,
+    cuts: WithCuts = False,
+    pdf: AsPages = None,
+    keep: KeepAt = None,
     as_json: AsJson = False,
 ) -> int:
     """Lay boards on every wall and ceiling, and prove how near the cost is to the least possible.
@@ -81,12 +88,7 @@ def boards(
     if keep is not None and figure.outcome.layout is not None:
         _keep(keep, opened, figure, wish, listed)
     if pdf is not None and figure.outcome.layout is not None:
-        from datetime import datetime
-
-        from setday.actions.sheets import board_sheets
-
-        today = datetime.now().astimezone().date()
-        write_bytes(pdf, board_sheets(opened.built(), figure, dated=today))
+        _print(pdf, opened, figure)
     if as_json:
         from setday.boards import boards_document
 
@@ -94,6 +96,15 @@ def boards(
     else:
         _tell(opened, figure, cuts=cuts)
     return 0 if figure.outcome.layout is not None else CHECK_FAILED
+
+
+def _print(path: Path, opened: "OpenHouse", figure: "BoardFigure") -> None:
+    from datetime import datetime
+
+    from setday.actions.sheets import board_sheets
+
+    today = datetime.now().astimezone().date()
+    write_bytes(path, board_sheets(opened.built(), figure, dated=today))
 
 
 def _keep(
@@ -118,15 +129,19 @@ def figured(opened: "OpenHouse", listed: "PriceList", limits: "Limits", wish: "B
 
 
 def prices_at(path: Path | None) -> "PriceList":
-    """Read the price list of a person, or the demo's."""
-    from setday.actions.buying import demo_prices, open_prices
+    """Read the price list of a person, or the demo's; its questions and notes go to standard error."""
+    from setday.actions.buying import demo_prices, usable_prices
+    from setday.files import read_prices
 
     if path is None:
         prices = demo_prices().prices
         if prices is None:
             raise SetdayError("The demo price list is damaged.", do="Install Setday anew.")
         return prices
-    return open_prices(bytes_of(path, what="a price list"), name=str(path))
+    read = read_prices(bytes_of(path, what="a price list"), name=str(path))
+    listed = usable_prices(read, name=str(path))
+    tell_aside(read.findings)
+    return listed
 
 
 def wish_of(*, offcuts: str | None, longest: str | None, rules: list[str] | None) -> "BoardWish":

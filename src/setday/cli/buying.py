@@ -9,7 +9,7 @@ import typer
 
 from setday.cli.app import app
 from setday.cli.boards import AsJson, House, Prices, Seed, TimeLimit, Workers, figured, prices_at, wish_of
-from setday.cli.check import findings_document, tell_findings
+from setday.cli.check import findings_document, tell_aside, tell_findings
 from setday.cli.reading import bytes_of, house_at, write_bytes, write_text
 from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
@@ -26,25 +26,30 @@ __all__ = ["buy"]
 _EXAMPLE = "Example:  setday buy my-house.yaml --prices yard.csv --stock shed.csv --xlsx order.xlsx"
 
 
+AtStock = Annotated[Path | None, typer.Option("--stock", help="What lies in the yard, CSV.")]
+AtLayout = Annotated[
+    Path | None, typer.Option("--layout", help="Order a layout kept with: setday boards --keep.")
+]
+AsCsv = Annotated[Path | None, typer.Option("--csv", help="Also write the list as CSV.")]
+AsWorkbook = Annotated[Path | None, typer.Option("--xlsx", help="Also write the list as a workbook.")]
+AsPages = Annotated[Path | None, typer.Option("--pdf", help="Also write the list as pages.")]
+
+
 @app.command(name="buy", epilog=_EXAMPLE)
 def buy(
     house: House,
     prices: Prices = None,
-    stock: Annotated[Path | None, typer.Option("--stock", help="What lies in the yard, CSV.")] = None,
-    layout: Annotated[
-        Path | None,
-        typer.Option("--layout", help="Order a layout kept with: setday boards --keep."),
-    ] = None,
+    stock: AtStock = None,
+    layout: AtLayout = None,
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
     workers: Workers = 2,
-    csv: Annotated[Path | None, typer.Option("--csv", help="Also write the list as CSV.")] = None,
-    xlsx: Annotated[Path | None, typer.Option("--xlsx", help="Also write the list as a workbook.")] = None,
-    pdf: Annotated[Path | None, typer.Option("--pdf", help="Also write the list as pages.")] = None,
+    csv: AsCsv = None,
+    xlsx: AsWorkbook = None,
+    pdf: AsPages = None,
     as_json: AsJson = False,
 ) -> int:
     """Work out what to buy: needs summed, waste once, stock taken off, rounded to sold units once."""
-    from setday.actions.buying import buy as work_out
     from setday.boards import Limits
 
     opened = house_at(house)
@@ -60,24 +65,25 @@ def buy(
         for reason in figure.outcome.why_none:
             say(f"No layout: {reason}")
         return CHECK_FAILED
-    bought = work_out(
+    bought = _worked_out(figure, listed, yard)
+    _write(opened.built().name, bought, csv=csv, xlsx=xlsx, pdf=pdf)
+    if as_json:
+        say_json(_document(bought))
+    else:
+        _tell(opened.built().name, bought, kept=layout is not None)
+    return 0
+
+
+def _worked_out(figure: "BoardFigure", listed: "PriceList", yard: "StockFile | None") -> "Buying":
+    from setday.actions.buying import buy as work_out
+
+    return work_out(
         figure,
         prices=listed,
         clock=perf_counter,
         stock=yard.stock if yard else (),
         lengths=yard.lengths if yard else (),
     )
-    _write(opened.built().name, bought, csv=csv, xlsx=xlsx, pdf=pdf)
-    if as_json:
-        say_json(_document(bought))
-        return 0
-    _tell(opened.built().name, bought)
-    if layout is None:
-        say(
-            "The boards are those of a layout searched for just now. To cut what you order, keep a layout first:"
-        )
-        say("    setday boards HOUSE --keep FILE, then setday buy HOUSE --layout FILE")
-    return 0
 
 
 def _kept(path: Path, opened: "OpenHouse", listed: "PriceList", limits: "Limits") -> "BoardFigure":
@@ -117,6 +123,7 @@ def _stock_at(path: Path | None, prices: "PriceList") -> "StockFile | None":
     if problems:
         listed = "\n".join(f"  {finding}" for finding in problems)
         raise FileProblem(f"The stock list cannot be used:\n{listed}", where=str(path))
+    tell_aside(read.findings)
     return read
 
 
@@ -164,7 +171,7 @@ def _plan(plan: "LengthPlan") -> dict[str, Any]:
     }
 
 
-def _tell(house: str, bought: "Buying") -> None:
+def _tell(house: str, bought: "Buying", *, kept: bool) -> None:
     from setday.materials import write_money, write_quantity
 
     heading(f"Buying list: {house}, prices of {bought.buying.price_list}")
@@ -175,12 +182,16 @@ def _tell(house: str, bought: "Buying") -> None:
         needed = write_quantity(line.needed, line.unit)
         waste = write_quantity(line.waste, line.unit) if line.waste else ""
         stock = write_quantity(line.on_hand, line.unit) if line.on_hand else ""
-        rows.append((line.label, needed, waste, stock, units or "nothing", cost))
+        nothing = "nothing" if line.served else "not on the price list"
+        rows.append((line.label, needed, waste, stock, units or nothing, cost))
     table(("what", "needed", "waste", "in stock", "buy", "cost"), rows, right=(1, 2, 3, 5))
     say(f"Together: {write_money(bought.buying.total_cents)}")
     for plan in bought.plans:
         _tell_plan(plan)
     tell_findings(bought.buying.findings)
+    if not kept:
+        say("The boards are those of a layout searched for just now. To cut what you order, keep it first:")
+        say("    setday boards HOUSE --keep FILE, then setday buy HOUSE --layout FILE")
 
 
 def _tell_plan(plan: "LengthPlan") -> None:

@@ -1,5 +1,6 @@
 """``setday check``: everything wrong with a house file, at once."""
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from setday.actions import OpenHouse
     from setday.findings import Finding
 
-__all__ = ["check", "findings_document", "tell_findings"]
+__all__ = ["check", "findings_document", "tell_aside", "tell_findings"]
 
 _EXAMPLE = "Example:  setday check my-house.yaml"
 
@@ -64,6 +65,12 @@ def tell_findings(findings: "tuple[Finding, ...]") -> None:
             say(f"    expected: {f.expected}")
         if f.do:
             say(f"    do: {f.do}")
+
+
+def tell_aside(findings: "tuple[Finding, ...]") -> None:
+    """Write findings on a list beside the answer, to standard error, so that the answer stays alone."""
+    for finding in findings:
+        sys.stderr.write(f"{finding.severity.value}: {finding}\n")
 
 
 def _document(opened: "OpenHouse") -> dict[str, Any]:
