@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from setday.actions import demo_names, demo_text
+from setday.actions.buying import demo_prices
 from setday.cli import Site, main
 
 VERBS = ("check", "draw", "boards", "buy", "serve", "demo", "backup", "restore")
@@ -209,3 +210,25 @@ def test_a_kept_layout_serves_no_other_house_and_no_changed_file(
     shed.write_text(shed.read_text(encoding="utf-8") + "# measured again\n", encoding="utf-8")
     status, _, err = run(capsys, "buy", str(shed), "--layout", str(kept))
     assert (status, "another version of the house file" in err) == (2, True)
+
+
+def _list_without(tmp_path: Path) -> Path:
+    """Write the demo prices with one board unpriced and without tape."""
+    lines = demo_prices().text.splitlines()
+    kept = [line for line in lines if not line.startswith("tape-paper")]
+    at = next(i for i, line in enumerate(kept) if line.startswith("board-regular-1/2-48x192"))
+    kept[at] = kept[at].replace("29.36", "")
+    path = tmp_path / "yard.csv"
+    path.write_text("\n".join(kept) + "\n", encoding="utf-8")
+    return path
+
+
+def test_what_was_found_in_the_price_list_is_said_once_beside_the_answer(
+    shed: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    prices = str(_list_without(tmp_path))
+    status, out, err = run(capsys, "buy", str(shed), "--prices", prices, "--time-limit", "1")
+    assert status == 0
+    assert err.count("No board of this line is laid out") == 1
+    tape = next(line for line in out.splitlines() if line.startswith("paper joint tape"))
+    assert "not on the price list" in tape

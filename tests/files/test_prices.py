@@ -13,6 +13,7 @@ from setday.files.delimited import LARGEST_BYTES
 from setday.files.money import parse_number, parse_price
 from setday.files.prices import PRICE_COLUMNS, read_prices
 from setday.findings import Severity
+from setday.materials import boards_offered
 from setday.measure import Length
 
 HEADER = "key,item,label,category,sold_as,content,unit,price,supplier,board_kind,width,length,waste\n"
@@ -240,3 +241,19 @@ def test_the_demo_list_is_without_a_fault():
 def test_every_column_is_described_in_the_docs():
     text = (ROOT / "docs" / "materials.md").read_text(encoding="utf-8")
     assert [column for column in PRICE_COLUMNS if f"| `{column}` |" not in text] == []
+
+
+@pytest.mark.parametrize("written", ["regular 1/2", "regular-1/2", "regular - 1/2", "regular  1/2"])
+def test_a_board_kind_may_be_written_with_spaces(written):
+    text = f"key,price,board_kind,width,length\nb,14,{written},48\",8'\n"
+    read = read_prices(text, name="p.csv")
+    assert (read.findings, [b.kind for b in boards_offered(read.prices)]) == ((), ["regular-1/2"])
+
+
+def test_a_board_without_a_price_is_said_to_be_left_out_of_the_layout():
+    text = "key,price,board_kind,width,length\na,14,regular-1/2,48\",8'\nb,,regular-1/2,48\",12'\n"
+    read = read_prices(text, name="p.csv")
+    (found,) = read.findings
+    assert (found.where.line, found.severity.value) == (3, "ask")
+    assert "No board of this line is laid out" in found.do
+    assert [b.key for b in boards_offered(read.prices)] == ["a"]

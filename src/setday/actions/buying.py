@@ -21,7 +21,7 @@ from setday.materials import (
 )
 from setday.needs import Need
 
-__all__ = ["Buying", "LengthPlan", "buy", "demo_prices", "demo_stock", "open_prices"]
+__all__ = ["Buying", "LengthPlan", "buy", "demo_prices", "demo_stock", "open_prices", "usable_prices"]
 
 _PER_FOOT = 768
 _SECONDS = 2.0
@@ -67,7 +67,17 @@ def open_prices(data: bytes | str, *, name: str) -> PriceList:
     FileProblem
         With every problem of the file in its message.
     """
-    read = read_prices(data, name=name)
+    return usable_prices(read_prices(data, name=name), name=name)
+
+
+def usable_prices(read: PriceFile, *, name: str) -> PriceList:
+    """Return the prices of a list that was read, if it is good enough to figure with.
+
+    Raises
+    ------
+    FileProblem
+        With every problem of the file in its message.
+    """
     if read.prices is None or read.problems:
         listed = "\n".join(f"  {finding}" for finding in read.problems)
         raise FileProblem(f"The price list cannot be used:\n{listed}", where=name)

@@ -1,5 +1,6 @@
 """The price list as a CSV file the user owns; its columns are described in docs/materials.md."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -34,6 +35,7 @@ PRICE_COLUMNS = (
 _LAYOUT = Layout(what="price list", prefix="prices", columns=PRICE_COLUMNS, needed=("key", "price"))
 _MOST_CONTENT = 1_000_000_000
 _LONGEST_TEXT = 200
+_SPACED = re.compile(r"\s*-\s*|\s+")
 
 Read = TypeVar("Read")
 
@@ -139,13 +141,13 @@ class _Reading:
             key=key[:_LONGEST_TEXT],
             item=(cell("item") or key)[:_LONGEST_TEXT],
             label=(cell("label") or key)[:_LONGEST_TEXT],
-            category=(cell("category") or ("board" if cell("board_kind") else "")).lower(),
+            category="board" if self._is_board() else cell("category").lower(),
             sold_as=cell("sold_as") or unit,
             content=content,
             unit=unit,
             price_cents=price,
             supplier=cell("supplier"),
-            board_kind=cell("board_kind"),
+            board_kind=_SPACED.sub("-", cell("board_kind")),
             width=width,
             length=length,
             waste=waste,
@@ -154,13 +156,17 @@ class _Reading:
         self._check_board(item)
         return item
 
+    def _is_board(self) -> bool:
+        category = self._row.cell("category").lower()
+        return category == "board" or bool(not category and self._row.cell("board_kind"))
+
     def _price(self) -> int | None:
         text = self._row.cell("price")
         if not text:
-            found = "there is no price."
-            self._say(
-                "no-price", found, do="Totals leave it out until one is written.", severity=Severity.ASK
-            )
+            do = "Totals leave it out until one is written."
+            if self._is_board():
+                do = "No board of this line is laid out, and totals leave it out, until one is written."
+            self._say("no-price", "there is no price.", do=do, severity=Severity.ASK)
             return None
         cents = self._try("price", parse_price, text)
         if cents == 0:

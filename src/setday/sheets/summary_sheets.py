@@ -170,7 +170,8 @@ def _buying_table(category: str, lines: Sequence[BuyingLine]) -> Table:
         cost = "no price" if line.cost_cents is None else write_money(line.cost_cents)
         amounts = (write_quantity(value) for value in (line.needed, line.waste, line.on_hand))
         left = write_quantity(line.left_over)
-        rows.append((line.label, *amounts, packages or "none", left, line.unit, cost))
+        none = "none" if line.served else "not on the price list"
+        rows.append((line.label, *amounts, packages or none, left, line.unit, cost))
     return Table(
         caption=category,
         head=("Item", "Needed", "Waste", "On hand", "Buy", "Left over", "Unit", "Cost"),
