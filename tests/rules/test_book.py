@@ -62,5 +62,7 @@ def test_rules_of_other_trades_are_passed_over() -> None:
 
 
 def test_an_unknown_rule_names_the_known_ones() -> None:
-    with pytest.raises(RuleError, match=r"The rules are: boards\.gap, boards\.glue"):
+    with pytest.raises(RuleError, match=r"Perhaps boards\.gap"):
         book()["boards.gab"]
+    with pytest.raises(RuleError, match=r"The rules are: boards\.gap, boards\.glue"):
+        book()["xyz"]

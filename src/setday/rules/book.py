@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from difflib import get_close_matches
 from math import isfinite
 
 from setday.errors import MeasureError, RuleError
@@ -10,6 +11,9 @@ from setday.rules.source import Source
 from setday.rules.table import Table
 
 __all__ = ["LocalRules", "Rule", "RuleBook"]
+
+_SHOWN = 12
+"""So many rules are named where none is near [count]; our own."""
 
 Value = Length | float | bool | str
 
@@ -92,8 +96,14 @@ class RuleBook:
         try:
             return self.rules[key]
         except KeyError:
-            known = ", ".join(sorted(self.rules))
-            raise RuleError(f"There is no rule {key!r}.", do=f"The rules are: {known}.") from None
+            raise RuleError(f"There is no rule {key!r}.", do=self._nearest(key)) from None
+
+    def _nearest(self, key: str) -> str:
+        near = get_close_matches(key, self.rules, n=3, cutoff=0.5)
+        if near:
+            return f"Perhaps {' or '.join(near)}?"
+        first = ", ".join(sorted(self.rules)[:_SHOWN])
+        return f"The rules are: {first}{' ...' if len(self.rules) > _SHOWN else ''}."
 
     def length(self, key: str) -> Length:
         """Return the value of a length rule."""
