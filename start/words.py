@@ -50,7 +50,11 @@ def _dispatch(words: list[str]) -> int:
         case ["-h" | "--help" | "help", *_]:
             sys.stdout.write(USAGE)
             return 0
-    sys.stderr.write(f"run.py does not know the words: {' '.join(words)}\n\n{USAGE}")
+    asked = " ".join(words)
+    sys.stderr.write(
+        f"run.py does not know the words: {asked}\n"
+        f"For the setday command write -- before them: python3 run.py -- {asked}\n\n{USAGE}"
+    )
     return 2
 
 
