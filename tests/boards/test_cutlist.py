@@ -19,23 +19,50 @@ LISTED = cut_list(LaidOut(problem=PROBLEM, layout=LAYOUT))
         (
             1,
             (
-                "board 1, 8 ft: 4'-0\" (1'-0\" wide) to row 2 of 2, closet, ceiling; "
-                "from the rest 4'-0\" to row 1 of 2, closet, ceiling"
+                "board 1, 4 x 8 ft: 1a, 4'-0\" x 1'-0\", to row 2 of 2, closet, ceiling; "
+                "from the rest 1b, 4'-0\" x 4'-0\", to row 1 of 2, closet, ceiling"
             ),
         ),
-        (2, "board 2, 12 ft: 12'-0\" to upper row, bedroom, north, cut out"),
+        (
+            2,
+            (
+                "board 2, 4 x 12 ft: 12'-0\" x 4'-0\", to upper row, bedroom, north "
+                "(W1 cut out 1'-0\" from the left, 3'-4\" wide, 2'-8\" high from the lower edge)"
+            ),
+        ),
         (
             3,
             (
-                "board 3, 8 ft: 4'-0\" to upper row, bedroom, north; "
-                "from the rest 4'-0\" to lower row, bedroom, north"
+                "board 3, 4 x 8 ft: 3a, 4'-0\" x 4'-0\", to upper row, bedroom, north; "
+                "from the rest 3b, 4'-0\" x 4'-0\", to lower row, bedroom, north"
             ),
         ),
-        (6, "board 6, 8 ft: 6'-8\" to upper row, bedroom, north:2; 1'-4\" left over"),
-        (9, 'board 9, 10 ft: 9\'-2" to upright board 1 of 2 from the left, hall, east; 10" left over'),
+        (
+            6,
+            "board 6, 4 x 8 ft: 6'-8\" x 4'-0\", to upper row, bedroom, north:2; 1'-4\" left over",
+        ),
+        (
+            9,
+            (
+                "board 9, 4 x 10 ft: 9'-2\" x 4'-0\", "
+                'to upright board 1 of 2 from the left, hall, east; 10" left over'
+            ),
+        ),
+        (
+            11,
+            (
+                "board 11, 4 x 8 ft: 11a, 4'-0\" x 3'-4\", to loft, gable "
+                "(slope from 2'-0\" up to 3'-4\" over 4'-0\"); "
+                "from the rest 11b, 4'-0\" x 3'-4\", to loft, gable "
+                "(slope from 3'-4\" down to 2'-0\" over 4'-0\")"
+            ),
+        ),
         (
             12,
-            "board 12, 8 ft: 3'-4\" to bath, south; from the rest 1'-8\" to bath, south; 3'-0\" left over",
+            (
+                "board 12, 4 x 8 ft: 12a, 3'-4\" x 4'-0\", to bath, south; "
+                "from the rest 12b, 1'-8\" x 4'-0\", to bath, south; 3'-0\" left over"
+            ),
         ),
     ],
 )

@@ -9,6 +9,7 @@ from setday.boards.check import check
 from setday.boards.choices import BoardChoice, BoardChoices, CarryIn, HangDay
 from setday.boards.comparison import Comparison
 from setday.boards.cutlist import BoardCuts, CrewShare, Cut, CutList, share_among_crews
+from setday.boards.cutouts import CutOut, Slope, cut_outs, cuts_in_words, is_shaped, slopes
 from setday.boards.document import boards_document
 from setday.boards.drying import Coats, DryingTime, coats_for_level, drying_time
 from setday.boards.fasten import Fastener, SurfaceFasteners
@@ -19,6 +20,7 @@ from setday.boards.hardware import Hardware
 from setday.boards.hours import hanging_hours
 from setday.boards.joints import Joint, butt_joints, row_joints
 from setday.boards.laidout import LaidOut
+from setday.boards.marks import board_words, marks_in_order, piece_size
 from setday.boards.outcome import (
     BoughtBoard,
     Bound,
@@ -70,6 +72,7 @@ __all__ = [
     "CrewShare",
     "Cut",
     "CutList",
+    "CutOut",
     "DryingTime",
     "Fastener",
     "FinishLengths",
@@ -88,6 +91,7 @@ __all__ = [
     "RoomStack",
     "Rows",
     "RuleOfThumb",
+    "Slope",
     "Solve",
     "Status",
     "Surface",
@@ -103,21 +107,28 @@ __all__ = [
     "board_problem",
     "board_rules",
     "board_weight",
+    "board_words",
     "boards_document",
     "butt_joints",
     "check",
     "coats_for_level",
     "count_by_area",
+    "cut_outs",
+    "cuts_in_words",
     "drying_time",
     "figure",
     "gate_items",
     "hanging_hours",
+    "is_shaped",
+    "marks_in_order",
     "needs",
     "net_area",
     "nominal",
     "only_lengths",
+    "piece_size",
     "row_joints",
     "share_among_crews",
+    "slopes",
     "totals",
     "usual_variants",
     "verify",

@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
+from setday.boards.cutouts import cuts_in_words
 from setday.boards.cutting import board_box
 from setday.boards.laidout import LaidOut, length_along
-from setday.boards.outcome import Piece
+from setday.boards.marks import board_words, marks_in_order
 from setday.boards.problem import Board, Rows, Surface, SurfaceKind
-from setday.measure import Length, write_feet_inches
+from setday.measure import Length
 
 __all__ = ["BoardCuts", "CrewShare", "Cut", "CutList", "cut_list", "share_among_crews"]
 
@@ -21,26 +22,39 @@ class Cut:
     ----------
     piece : int
         Its place in the layout's pieces, from 0.
+    mark : str
+        What is written on it: "17", or "17a" and "17b" where board 17 gives several pieces.
     surface, label, room : str
         Where it hangs.
     row : str
         Which row, in words.
     length, width : Length
         Along and across its board.
-    shaped : bool
-        True when it is more than a rectangle: cut around an opening or to a slope.
+    shape : tuple of str
+        What is cut out of it and where it slopes, in words; empty for a rectangle.
     day : int
     """
 
     piece: int
+    mark: str
     surface: str
     label: str
     room: str
     row: str
     length: Length
     width: Length
-    shaped: bool
+    shape: tuple[str, ...]
     day: int
+
+    @property
+    def size(self) -> str:
+        """Its size: length along the row, then height."""
+        return f"{self.length} x {self.width}"
+
+    @property
+    def shaped(self) -> bool:
+        """True when it is more than a rectangle."""
+        return bool(self.shape)
 
     @property
     def place(self) -> str:
@@ -77,11 +91,16 @@ class BoardCuts:
     day: int
 
     @property
+    def size(self) -> str:
+        """Its size as it is sold: "4 x 12 ft"."""
+        return board_words(self.width, self.length)
+
+    @property
     def sentence(self) -> str:
         """The cuts in one sentence, as called out at the saw horses."""
         said = [_say(cut, self, first=n == 0) for n, cut in enumerate(self.cuts)]
         rest = f"; {self.left_over} left over" if self.left_over else ""
-        return f"board {self.number}, {_short(self.length)}: {'; '.join(said)}{rest}"
+        return f"board {self.number}, {self.size}: {'; '.join(said)}{rest}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,8 +142,9 @@ class CrewShare:
 def cut_list(laid: LaidOut) -> CutList:
     """Return the cut list of a verified layout."""
     cuts: dict[int, list[Cut]] = {}
+    marks = marks_in_order(laid.layout)
     for number, piece in enumerate(laid.layout.pieces):
-        cuts.setdefault(piece.board, []).append(_cut(number, piece, laid))
+        cuts.setdefault(piece.board, []).append(_cut(number, marks[number], laid))
     return CutList(boards=tuple(_board(number, tuple(own), laid) for number, own in sorted(cuts.items())))
 
 
@@ -178,28 +198,22 @@ def _board(number: int, cuts: tuple[Cut, ...], laid: LaidOut) -> BoardCuts:
     )
 
 
-def _cut(number: int, piece: Piece, laid: LaidOut) -> Cut:
+def _cut(number: int, mark: str, laid: LaidOut) -> Cut:
+    piece = laid.layout.pieces[number]
     surface, rows = laid.surfaces[piece.surface], laid.rows_of(piece)
-    length = length_along(piece, rows)
     width = piece.h if rows is Rows.ALONG else piece.w
-    inside = any(_cut_out(piece, v.x, v.y, v.x + v.w, v.y + v.h) for v in surface.voids)
     return Cut(
         piece=number,
+        mark=mark,
         surface=surface.id,
         label=surface.label,
         room=surface.room,
         row=_row_words(surface, rows, piece.row, len(laid.divided[surface.id].edges) - 1),
-        length=Length(length),
+        length=Length(length_along(piece, rows)),
         width=Length(width),
-        shaped=bool(piece.outline) or inside,
+        shape=cuts_in_words(piece, surface),
         day=surface.day,
     )
-
-
-def _cut_out(piece: Piece, left: int, bottom: int, right: int, top: int) -> bool:
-    """Return whether an opening is cut out of the middle of a piece."""
-    across = left < piece.x + piece.w and piece.x < right
-    return across and bottom < piece.y + piece.h and piece.y < top
 
 
 def _row_words(surface: Surface, rows: Rows, row: int, count: int) -> str:
@@ -215,12 +229,7 @@ def _row_words(surface: Surface, rows: Rows, row: int, count: int) -> str:
 
 
 def _say(cut: Cut, board: BoardCuts, *, first: bool) -> str:
-    ripped = "" if cut.width == board.width else f" ({write_feet_inches(cut.width)} wide)"
-    shaped = ", cut out" if cut.shaped else ""
     lead = "" if first else "from the rest "
-    return f"{lead}{write_feet_inches(cut.length)}{ripped} to {cut.place}{shaped}"
-
-
-def _short(length: Length) -> str:
-    """Write a board's length as it is called: "12 ft"."""
-    return f"{length.feet:g} ft"
+    mark = f"{cut.mark}, " if len(board.cuts) > 1 else ""
+    shape = f" ({'; '.join(cut.shape)})" if cut.shape else ""
+    return f"{lead}{mark}{cut.size}, to {cut.place}{shape}"
