@@ -89,8 +89,11 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
         saved = 1 - outcome.cost_cents / by_hand.cost_cents
         ours = f"{by_hand.boards} boards; ours {100 * saved:.1f} % less"
         print(f"  greedy by surface     {_money(by_hand.cost_cents)}  {ours}")
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    print(f"  memory peak           {peak:8.0f} MB; processor {cpu:.0f} s")
+    own, proof = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    peak = (own.ru_maxrss + proof.ru_maxrss) / 1024
+    print(
+        f"  memory peak           {peak:8.0f} MB, the proof's process with it; processor of the search {cpu:.0f} s"
+    )
 
 
 def _sums(problem: BoardProblem, outcome: Outcome, area: float) -> None:

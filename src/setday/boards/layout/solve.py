@@ -32,6 +32,8 @@ TURN = 60
 
 HEARD, SHOWN = 0.2, 1.0
 """Least time between two reports, and between two reports with a layout [s]."""
+LATER = 0.08
+"""As the search goes on a layout is shown more seldom, by this share of the time spent: each is verified."""
 FOR_MONEY = 0.85
 """The part of the time in which money is lowered; the rest is for butt joints and pieces."""
 
@@ -118,7 +120,7 @@ class _Run:
         self.heard = now
         cost = sum(e.score.cents for e in self.engines)
         fresh = None
-        if cost != self.told and now >= self.shown + SHOWN:
+        if cost != self.told and now >= self.shown + max(SHOWN, now * LATER):
             fresh, self.told, self.shown = self.layout(), cost, now
         answer = self.on_progress(
             Progress(cost_cents=cost, bound_cents=self.lower(), seconds=now, stage=stage, layout=fresh)
