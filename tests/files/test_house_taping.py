@@ -197,3 +197,24 @@ def test_the_way_the_tape_ran_along_a_wall_can_be_said_before_or_after(written):
 def test_a_tape_that_runs_two_ways_at_once_or_off_the_wall_is_a_slip(written):
     text = changed("5' from middle wall going west", written)
     assert [f.where.line for f in read(text).findings] == [line_of(text, written)]
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "at: 6' east, 7'-6\" north",
+        "at: 7'-6\" north, 6' east",
+        "at: 5'-6 1/2\" east of the west wall, 7' 0 1/2\" north of south",
+    ],
+)
+def test_a_point_in_braces_is_read_over_its_comma(written):
+    file = read(changed("at: [6', 6']", written))
+    assert file.findings == ()
+    west = next(room for room in file.description.rooms if room.name == "west room")
+    assert west.at == Point(x=parse_length("6'"), y=parse_length("7'-6\""))
+    assert west.use == "bedroom"
+
+
+def test_only_the_two_halves_of_a_point_are_joined():
+    assert read(changed("at: [6', 6']", "at: 6' east, 5' west")).description is None
+    assert read(changed("at: [6', 6']", "at: 6' east, north")).description is None

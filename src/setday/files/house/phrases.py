@@ -183,7 +183,8 @@ def read_spot(text: str) -> Spot:
 
 
 def _spot_part(part: str, text: str) -> Tape:
-    if match := re.fullmatch(rf"(.+?) ({_WAYS})", part, re.IGNORECASE):
+    match = re.fullmatch(rf"(.+?) ({_WAYS})", part, re.IGNORECASE)
+    if match and not match[1].lower().endswith(" of"):
         distance, way = typed_length(match[1]), Side(match[2].lower())
         return Tape(distance=distance if way in (Side.EAST, Side.NORTH) else -distance, going=way)
     tape = read_tape(part)

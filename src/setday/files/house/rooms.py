@@ -33,6 +33,8 @@ _SHAPES = {
     "vault": CeilingShape.VAULT,
     "scissors": CeilingShape.VAULT,
 }
+_ANY_WAY = "north-south"
+"""Taken for the further checks where the way of the ceiling framing is missing, a problem by itself."""
 Box = tuple[Point, Length, Length]
 
 
@@ -93,8 +95,9 @@ class Rooms:
         ):
             if not value:
                 self._missing(path, what, key)
-        if height is None or not framing or not self._whole(part, path):
+        if height is None or not self._whole(part, path):
             return None
+        framing = framing or _ANY_WAY
         across = "x" if framing == "north-south" else "y"
         layout = self._across(part.first_member, across, (*path, "first member"))
         ridge = self._across(part.ridge, "x" if part.ridge_runs == "north-south" else "y", (*path, "ridge"))

@@ -4,6 +4,7 @@ Scalars are taken as text: what looks like a number, a date or a yes is read by 
 Anchors, aliases, tags and merge keys are refused, so nothing in a file can grow beyond what is seen.
 """
 
+import re
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -188,11 +189,21 @@ class _Builder:
         )
 
     def _entry(self, holder: _Open, key: Scalar, value: Node) -> None:
+        if holder.flow and _is_second_half(holder, key, value):
+            self._join(holder, key)
+            return
         if key.text in holder.lines:
             self._find("file.twice", key.start, key.text[:60], first=holder.lines[key.text])
             return
         holder.lines[key.text] = key.start.line
         holder.entries.append(Entry(key=key, value=value))
+
+    def _join(self, holder: _Open, key: Scalar) -> None:
+        """Put a point back together that a comma in braces parted: at: 7' east, 5' north."""
+        last = holder.entries[-1]
+        assert isinstance(last.value, Scalar)
+        point = Scalar(text=f"{last.value.text}, {key.text}", start=last.value.start, end=key.end)
+        holder.entries[-1] = Entry(key=last.key, value=point)
 
     def _close(self, end: Place) -> None:
         done = self.open.pop()
@@ -250,6 +261,22 @@ _TOLD = {
         "Give one of them another name, or take one out.",
     ),
 }
+
+
+_HALF_POINT = re.compile(r"(?:to )?-?[.\d].*['\"′″’”a-z ] ?(north|south|east|west)(?: of .+)?")
+_ACROSS = {"north", "south"}
+_LONGEST_POINT = 160
+
+
+def _is_second_half(holder: _Open, key: Scalar, value: Node) -> bool:
+    """Tell whether a name without a value is the second distance of the point before it."""
+    if not isinstance(value, Scalar) or value.text or value.quote or key.quote or not holder.entries:
+        return False
+    before = holder.entries[-1].value
+    if not isinstance(before, Scalar) or before.quote or len(before.text) + len(key.text) > _LONGEST_POINT:
+        return False
+    first, second = _HALF_POINT.fullmatch(before.text), _HALF_POINT.fullmatch(key.text)
+    return bool(first and second and (first[1] in _ACROSS) != (second[1] in _ACROSS))
 
 
 def _place(mark: Any) -> Place:
