@@ -2,7 +2,10 @@
 
 import contextlib
 import json
+import os
 import sqlite3
+import subprocess
+import sys
 import zipfile
 from pathlib import Path
 
@@ -111,6 +114,50 @@ def test_a_file_that_is_no_sound_backup_changes_nothing(spoil, folder: Path, tmp
     assert houses(folder) == ["shed"]
     assert not (tmp_path / "evil").exists()
     assert sorted(p.name for p in tmp_path.iterdir()) == ["b.zip", "data"]
+
+
+def test_a_file_that_is_no_zip_is_not_called_damaged(folder: Path, tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").write_text("key,price\na,1\n")
+    with pytest.raises(FileProblem, match="not a Setday backup"):
+        restore(tmp_path / "prices.csv", folder, replace=True)
+
+
+def test_a_backup_is_written_over_another_only_when_asked(folder: Path, tmp_path: Path) -> None:
+    archive = tmp_path / "b.zip"
+    archive.write_bytes(b"the one of last week")
+    with pytest.raises(FileProblem, match="already"):
+        back_up(folder, archive)
+    assert archive.read_bytes() == b"the one of last week"
+    assert back_up(folder, archive, replace=True).files == 2
+
+
+def _holder(folder: Path) -> subprocess.Popen[str]:
+    """Start another program that holds the folder, as a running site does, until it is killed."""
+    program = (
+        "import sys, time, pathlib; from setday.actions.in_use import held\n"
+        "with held(pathlib.Path(sys.argv[1])): print('held', flush=True); time.sleep(60)"
+    )
+    words = [sys.executable, "-c", program, str(folder)]
+    paths = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    started = subprocess.Popen(words, stdout=subprocess.PIPE, text=True, env=paths)
+    assert started.stdout is not None
+    assert started.stdout.readline() == "held\n"
+    return started
+
+
+def test_nothing_is_restored_under_a_running_site_and_a_killed_one_is_no_hindrance(
+    folder: Path, tmp_path: Path
+) -> None:
+    back_up(folder, tmp_path / "b.zip")
+    with _holder(folder) as site:
+        try:
+            with pytest.raises(FileProblem, match="is running"):
+                restore(tmp_path / "b.zip", folder, replace=True)
+            assert not (tmp_path / "data-before-restore-1").exists()
+        finally:
+            site.kill()
+    restore(tmp_path / "b.zip", folder, replace=True)
+    assert houses(tmp_path / "data-before-restore-1") == ["shed"]
 
 
 def test_an_empty_folder_is_no_data(tmp_path: Path) -> None:

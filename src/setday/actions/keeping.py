@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from setday.actions.in_use import LOCK_FILE, held
 from setday.errors import FileProblem
 
 __all__ = ["Backup", "back_up", "restore"]
@@ -18,7 +19,7 @@ __all__ = ["Backup", "back_up", "restore"]
 _MANIFEST = "setday-backup.json"
 _FORMAT = 1
 _DATABASE = "setday.sqlite3"
-_LEFT_OUT = {"static", "cache", "secret-key"}
+_LEFT_OUT = {"static", "cache", "secret-key", LOCK_FILE}
 """Made anew at the next start; the key stays behind so that a lost backup opens no session."""
 _MOST = 20 * 1024**3
 
@@ -32,7 +33,7 @@ class Backup:
     size: int
 
 
-def back_up(folder: Path, to: Path) -> Backup:
+def back_up(folder: Path, to: Path, *, replace: bool = False) -> Backup:
     """Write everything the site keeps into one zip file, the site running or not.
 
     Parameters
@@ -41,15 +42,24 @@ def back_up(folder: Path, to: Path) -> Backup:
         The data folder.
     to : Path
         The zip file; it is written whole or not at all.
+    replace : bool
+        Write over a file of this name.
 
     Raises
     ------
     FileProblem
-        When there is nothing to back up, or the file cannot be written.
+        When there is nothing to back up, the file is there already and `replace` is false, or it cannot
+        be written.
     """
     if not (folder / _DATABASE).is_file():
         raise FileProblem(
             "There is no Setday data in this folder.", do="Name the folder with --data.", where=str(folder)
+        )
+    if to.exists() and not replace:
+        raise FileProblem(
+            "There is a file of this name already; nothing was written.",
+            do="Give the backup another name, or add --replace to write over it.",
+            where=str(to),
         )
     fresh = to.with_name(f".{to.name}.part")
     try:
@@ -82,8 +92,8 @@ def restore(archive: Path, folder: Path, *, replace: bool) -> Backup:
     Raises
     ------
     FileProblem
-        When the file is no backup, is damaged, or the folder holds data and `replace` is false.  Nothing
-        is changed then.
+        When the file is no backup, is damaged, a site is running on the folder, or the folder holds data
+        and `replace` is false.  Nothing is changed then.
     """
     if (folder / _DATABASE).exists() and not replace:
         raise FileProblem(
@@ -91,15 +101,24 @@ def restore(archive: Path, folder: Path, *, replace: bool) -> Backup:
             do="Name another with --data, or add --replace to set the present data aside.",
             where=str(folder),
         )
+    _check_idle(folder)
     folder.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".setday-restore-") as scratch:
         fresh = Path(scratch) / "data"
         count, size = _unpack(archive, fresh)
         _check_database(fresh / _DATABASE, archive)
+        _check_idle(folder)
         if folder.exists():
             _set_aside(folder, fresh)
         fresh.replace(folder)
     return Backup(path=archive, files=count, size=size)
+
+
+def _check_idle(folder: Path) -> None:
+    """Refuse while a site runs; let go at once, since some systems rename no folder with an open file."""
+    if folder.is_dir():
+        with held(folder):
+            pass
 
 
 def _copy_database(source: Path, target: Path) -> None:
@@ -145,7 +164,7 @@ def _opened(archive: Path) -> Iterator[zipfile.ZipFile]:
     except FileNotFoundError as error:
         raise FileProblem("There is no such file.", do="Check the name.", where=str(archive)) from error
     except (zipfile.BadZipFile, EOFError, RuntimeError) as error:
-        raise _damaged(archive) from error
+        raise (_damaged(archive) if _begins_as_zip(archive) else _no_backup(archive)) from error
     except OSError as error:
         raise FileProblem(f"It cannot be read ({error.strerror}).", where=str(archive)) from error
 
@@ -175,9 +194,7 @@ def _manifest(pack: zipfile.ZipFile, archive: Path) -> dict[str, str]:
         sums = manifest["sha256"]
         known = manifest["setday backup"] == _FORMAT and _DATABASE in sums
     except (KeyError, ValueError, TypeError) as error:
-        raise FileProblem(
-            "This is not a Setday backup.", do="Name the file that backup wrote.", where=str(archive)
-        ) from error
+        raise _no_backup(archive) from error
     if not known or not all(isinstance(v, str) for v in sums.values()):
         raise FileProblem("This backup is of a kind this Setday does not read.", where=str(archive))
     return dict(sums)
@@ -208,6 +225,19 @@ def _set_aside(folder: Path, fresh: Path) -> None:
     while (aside := folder.with_name(f"{folder.name}-before-restore-{number}")).exists():
         number += 1
     folder.replace(aside)
+
+
+def _begins_as_zip(archive: Path) -> bool:
+    with archive.open("rb") as file:
+        return file.read(2) == b"PK"
+
+
+def _no_backup(archive: Path) -> FileProblem:
+    return FileProblem(
+        "This is not a Setday backup; nothing was changed.",
+        do="Name the file that backup wrote.",
+        where=str(archive),
+    )
 
 
 def _damaged(archive: Path) -> FileProblem:

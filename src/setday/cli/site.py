@@ -62,6 +62,7 @@ def backup(
         Path | None, typer.Argument(help="The zip file; without it, named by today's date.")
     ] = None,
     data: Data = None,
+    replace: Annotated[bool, typer.Option("--replace", help="Write over a file of this name.")] = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON document.")] = False,
 ) -> None:
     """Write everything the site keeps into one file; the site may be running."""
@@ -69,7 +70,7 @@ def backup(
 
     folder = _site(context).data_folder(data)
     target = to or Path(f"setday-{datetime.now().astimezone():%Y-%m-%d-%H%M}.zip")
-    made = back_up(folder, target)
+    made = back_up(folder, target, replace=replace)
     if as_json:
         say_json({"backup": str(made.path), "files": made.files, "bytes": made.size, "data": str(folder)})
     else:

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from setday.actions.in_use import held
 from setday.errors import SetdayError
-from setday.web.place import DATA_VARIABLE
+from setday.web.place import DATA_VARIABLE, data_folder
 
 __all__ = ["PortTaken", "Started", "prepare", "serve"]
 
@@ -58,8 +59,7 @@ def prepare(*, data: Path | None = None, demo: bool = False, new_code: bool = Fa
     new_code : bool
         Make a code though there is an instructor: for a forgotten password.
     """
-    if data is not None:
-        os.environ[DATA_VARIABLE] = str(data)
+    _choose_data(data)
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "setday.web.settings")
     import django
 
@@ -74,6 +74,11 @@ def prepare(*, data: Path | None = None, demo: bool = False, new_code: bool = Fa
     if demo:
         ensure_demo()
     return make_code() if new_code or nobody_yet() else ""
+
+
+def _choose_data(data: Path | None) -> None:
+    if data is not None:
+        os.environ[DATA_VARIABLE] = str(data)
 
 
 def _bring_records_up_to_date() -> None:
@@ -114,13 +119,21 @@ def serve(
     PortTaken
         When the named port cannot be used.
     SetdayError
-        When the data folder or the database cannot be used.
+        When the data folder or the database cannot be used, or another site is running on it.
     """
+    _choose_data(data)
+    with held(data_folder()):
+        _serve(host=host, port=port, demo=demo, new_code=new_code, on_start=on_start)
+
+
+def _serve(
+    *, host: str, port: int, demo: bool, new_code: bool, on_start: Callable[[Started], None] | None
+) -> None:
     listener = _listen(host, port)
     bound = listener.getsockname()[1]
     others = _own_addresses() if host in _EVERYWHERE else ()
     _name_hosts(host, others)
-    code = prepare(data=data, demo=demo, new_code=new_code)
+    code = prepare(demo=demo, new_code=new_code)
     server = _server(listener)
     from django.conf import settings
 
