@@ -11,10 +11,11 @@ from setday.drawing import (
     cutting_table,
     house_boards_overview,
     overview_height,
+    shaped_pieces,
 )
 from setday.drawing.cutting import corners_on_board
 from tests.drawing.laid import one_layout, one_surface, price_list
-from tests.drawing.reading import root_of, size_of, texts_of
+from tests.drawing.reading import collisions, outside_paper, root_of, size_of, texts_of
 
 SIZES = st.integers(64, 9000)
 
@@ -78,3 +79,38 @@ def test_the_height_of_an_overview_is_known_before_it_is_drawn(count):
     surfaces = [one_surface()] * count
     drawn = size_of(house_boards_overview(surfaces, one_layout(), boards=price_list()))[1]
     assert drawn <= overview_height(surfaces, paper=LETTER) <= drawn + 40
+
+
+@pytest.mark.parametrize(
+    ("number", "figures"),
+    [
+        # 9'-4" long over the window from 4'-4" to 7'-8", 2'-8" up.
+        (1, {"4'-4\"", "7'-8\"", "9'-4\"", "2'-8\"", "4'-0\""}),
+        # 8 ft long under it: the sill is 2'-10" up.
+        (3, {"4'-4\"", "7'-8\"", "8'-0\"", "2'-10\"", "4'-0\""}),
+    ],
+)
+def test_every_corner_of_a_cut_out_has_its_place_on_the_piece(number, figures):
+    (svg,) = shaped_pieces(one_layout(), number=number, surfaces=[one_surface()], width=345)
+    texts = [text for text in texts_of(svg) if text.endswith('"') and "," not in text]
+    assert set(texts) == figures | {'0"'}
+    assert collisions(svg) == []
+    assert outside_paper(svg) == []
+
+
+def test_a_shaped_piece_is_drawn_beneath_its_board_and_the_side_it_is_seen_from_is_said():
+    svg = cutting_diagram(one_layout(), number=1, boards=price_list(), surfaces=[one_surface()])
+    assert sum(e.get("data-kind") == "detail" for e in root_of(svg).iter()) == 1
+    assert any("seen from the room" in text for text in texts_of(svg))
+    assert collisions(svg) == []
+    assert outside_paper(svg) == []
+
+
+def test_a_slope_has_its_height_at_both_ends():
+    """A piece of 4 ft under a slope from 5'-0 1/2" down to 2'-3"."""
+    corners = ((0, 0), (48 * 64, 0), (48 * 64, 27 * 64), (0, round(60.5 * 64)))
+    wall = replace(one_surface(), outline=corners, voids=())
+    piece = replace(one_layout().pieces[0], x=0, y=0, w=48 * 64, h=round(60.5 * 64), outline=corners)
+    layout = replace(one_layout(), pieces=(piece,))
+    (svg,) = shaped_pieces(layout, number=1, surfaces=[wall], width=345)
+    assert {"5'-0 1/2\"", "2'-3\"", "4'-0\""} <= set(texts_of(svg))

@@ -72,10 +72,23 @@ def test_surfaces_of_no_crew_are_not_lost():
 
 
 def test_boards_hung_whole_are_named_and_the_others_drawn():
-    """Board 3 is hung whole; boards 1 and 2 are cut."""
-    note, grid = cutting_sheet(problem(), one_layout()).blocks
+    """Without its window the wall asks for no cut-out: board 3 is hung whole, boards 1 and 2 are cut."""
+    plain = replace(problem(), surfaces=tuple(replace(s, voids=()) for s in problem().surfaces))
+    note, _, grid = cutting_sheet(plain, one_layout()).blocks
     assert note.text == "Hung whole: 3."
     assert [picture.title.partition(":")[0] for picture in grid.pictures] == ["Board 1", "Board 2"]
+
+
+def test_a_shaped_piece_is_drawn_by_itself_after_its_board():
+    """The window stands from 52 to 92 in: in the pieces of board 1 and of board 3."""
+    grid = cutting_sheet(problem(), one_layout()).blocks[-1]
+    titles = [picture.title.partition(",")[0].partition(":")[0] for picture in grid.pictures]
+    assert titles == ["Board 1", "1", "Board 2", "Board 3", "3"]
+
+
+def test_the_cut_list_says_what_is_cut_out():
+    row = cut_list_sheet(problem(), one_layout()).blocks[1].table.rows[0]
+    assert "north window cut out 4'-4\" from the left, 3'-4\" wide, 2'-8\" high from the lower edge" in row[4]
 
 
 def test_the_sheet_of_a_surface_lists_what_else_it_takes():

@@ -14,6 +14,8 @@ from setday.measure import Length
 
 __all__ = ["CutOut", "Slope", "cut_outs", "cuts_in_words", "is_shaped", "slopes"]
 
+_LEAST = 2
+"""The thinnest cut-out that is told [1/64 in]."""
 _Rect = tuple[int, int, int, int]
 _Edge = tuple[int, int, int, int]
 
@@ -103,6 +105,8 @@ class Slope:
 def cut_outs(piece: Piece, surface: Surface) -> tuple[CutOut, ...]:
     """Return what is cut out of a piece, openings first, each from left to right.
 
+    What is thinner than 1/32 in is not cut and not told.
+
     Parameters
     ----------
     piece : Piece
@@ -126,6 +130,7 @@ def cut_outs(piece: Piece, surface: Surface) -> tuple[CutOut, ...]:
             piece_height=Length(piece.h),
         )
         for (a, b, c, d), name in (*openings, *notches)
+        if min(c - a, d - b) >= _LEAST
     )
 
 

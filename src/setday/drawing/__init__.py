@@ -3,7 +3,7 @@
 from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
-from setday.drawing.cutting import cutting_diagram, cutting_table
+from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
 from setday.drawing.hookup import hookup_diagram, hookup_table, position_table
 from setday.drawing.hookup_state import Shown, shown_at
 from setday.drawing.overview import house_boards_overview, overview_height
@@ -17,6 +17,7 @@ __all__ = [
     "LANDSCAPE",
     "LETTER",
     "PHONE",
+    "READ_SHAPED",
     "Bar",
     "Link",
     "Paper",
@@ -43,6 +44,7 @@ __all__ = [
     "progress_picture",
     "progress_table",
     "room_table",
+    "shaped_pieces",
     "shown_at",
     "surface_elevation",
     "surface_table",

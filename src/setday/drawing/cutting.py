@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from setday.boards import Board, Layout, Piece, Rows, Surface
+from setday.boards import Board, Layout, Piece, Rows, Surface, board_words, cuts_in_words, is_shaped
 from setday.drawing.board_marks import piece_marks, piece_size, rows_of
 from setday.drawing.boards import piece_corners
 from setday.drawing.elevation import Elevation, Sides, fit, words_in_ring
@@ -11,16 +11,16 @@ from setday.drawing.ink import BOLD, LINE, Svg, group, polygon
 from setday.drawing.lettering import Taken
 from setday.drawing.notes import notes_below
 from setday.drawing.paper import LETTER, Paper, finish, key_of
+from setday.drawing.piece_detail import piece_detail
 from setday.drawing.table import Table
 from setday.measure import Length
 
-__all__ = ["cutting_diagram", "cutting_table"]
+__all__ = ["READ_SHAPED", "cutting_diagram", "cutting_table", "shaped_pieces"]
 
-_GAP = 22.0
-_LEAST_LABEL = 84.0
-"""Room a surface's name takes at the least [drawing units]."""
-_LEAST_SCALE = 1.05
-"""Drawing units per inch at which numbers still fit on small pieces."""
+READ_SHAPED = (
+    "Shaped pieces as they hang, seen from the room, which is the face of the board. Figures from the left "
+    "end and from the lower edge. Hatched is cut away."
+)
 
 
 def cutting_diagram(
@@ -30,9 +30,13 @@ def cutting_diagram(
     boards: Sequence[Board],
     surfaces: Sequence[Surface],
     paper: Paper = LETTER,
+    details: bool = True,
     key: str = "cut",
 ) -> str:
     """Draw how one board is cut: its pieces with sizes and places, the rest hatched.
+
+    Every piece that is more than a rectangle is drawn once more by itself beneath, as it hangs and
+    seen from the room, with the place of each of its corners from the left end and the lower edge.
 
     Parameters
     ----------
@@ -42,8 +46,10 @@ def cutting_diagram(
     boards : sequence of Board
         The price list.
     surfaces : sequence of Surface
-        Of the layout problem, for their names.
+        Of the layout problem, for their names and openings.
     paper : Paper
+    details : bool
+        Draw the shaped pieces beneath.
     key : str
         Prefix of the ids.
 
@@ -74,11 +80,20 @@ def cutting_diagram(
     ]
     lettered, small = _letter_cuts(pieces, layout, view, labels)
     width = max(area.right, 330.0)
-    notes, height = notes_below(small, y=area.bottom + 10, width=width)
+    notes, foot = notes_below(small, y=area.bottom + 10, width=width)
+    alone, height = _details(pieces if details else (), layout, surfaces, y=foot, width=width)
     return finish(
-        body=(chains, hatch([around], spacing=6), *drawn, polygon(around, width=BOLD), lettered, notes),
-        title=f"Board {number}: {Length(board.width)} x {Length(board.length)}, {board.kind}",
-        desc=_cut_words(pieces, layout, labels),
+        body=(
+            chains,
+            hatch([around], spacing=6),
+            *drawn,
+            polygon(around, width=BOLD),
+            lettered,
+            notes,
+            *alone,
+        ),
+        title=f"Board {number}: {board_words(Length(board.width), Length(board.length))}, {board.kind}",
+        desc=_cut_words(pieces, layout, {surface.id: surface for surface in surfaces}),
         width=width,
         height=height,
         key=key_of(key, str(number)),
@@ -140,13 +155,80 @@ def _letter_cuts(
     return group(*parts), small
 
 
-def _cut_words(pieces: Sequence[Piece], layout: Layout, labels: dict[str, str]) -> str:
+def _details(
+    pieces: Sequence[Piece], layout: Layout, surfaces: Sequence[Surface], *, y: float, width: float
+) -> tuple[list[Svg], float]:
+    """Draw each shaped piece by itself, one under another; return them and where they end."""
+    drawn: list[Svg] = []
+    for piece, surface, words in _shaped(pieces, layout, surfaces):
+        if not drawn:
+            note, y = notes_below((READ_SHAPED,), y=y + 8, width=width)
+            drawn.append(note)
+        ring = piece_corners(piece)
+        detail, y = piece_detail(piece, surface=surface, ring=ring, words=words, top=y + 8, width=width)
+        drawn.append(detail)
+    return drawn, y
+
+
+def shaped_pieces(
+    layout: Layout, *, number: int, surfaces: Sequence[Surface], width: float, key: str = "piece"
+) -> tuple[str, ...]:
+    """Draw every piece of a board that is more than a rectangle by itself, one drawing each.
+
+    Parameters
+    ----------
+    layout : Layout
+    number : int
+        The number of the bought board.
+    surfaces : sequence of Surface
+        Of the layout problem.
+    width : float
+        How wide each drawing is [drawing units].
+    key : str
+        Prefix of the ids.
+
+    Returns
+    -------
+    tuple of str
+        SVGs.
+    """
+    pieces = [piece for piece in layout.pieces if piece.board == number]
+    drawn = []
+    for piece, surface, words in _shaped(pieces, layout, surfaces):
+        ring = piece_corners(piece)
+        detail, height = piece_detail(piece, surface=surface, ring=ring, words="", top=0, width=width)
+        said = ". ".join((READ_SHAPED, *cuts_in_words(piece, surface)))
+        name = key_of(key, words.partition(",")[0])
+        drawn.append(finish(body=(detail,), title=words, desc=said, width=width, height=height, key=name))
+    return tuple(drawn)
+
+
+def _shaped(
+    pieces: Sequence[Piece], layout: Layout, surfaces: Sequence[Surface]
+) -> list[tuple[Piece, Surface, str]]:
+    """Return the pieces that are more than a rectangle, each with its surface and what it is called."""
+    marks, on = piece_marks(layout), {surface.id: surface for surface in surfaces}
+    found = []
+    for piece in pieces:
+        surface = on.get(piece.surface)
+        if surface is None or not is_shaped(piece, surface):
+            continue
+        words = f"{marks[piece]}, {piece_size(piece, rows_of(layout, surface.id))}, {surface.label}"
+        turned = "; on the board it lies turned end for end" if piece.flipped else ""
+        found.append((piece, surface, words + turned))
+    return found
+
+
+def _cut_words(pieces: Sequence[Piece], layout: Layout, surfaces: dict[str, Surface]) -> str:
     marks = piece_marks(layout)
-    each = "; ".join(
-        f"{marks[p]}, {piece_size(p, rows_of(layout, p.surface))}, {labels.get(p.surface, p.surface)}"
-        for p in pieces
-    )
-    return f"Pieces cut from it: {each}. The rest is hatched."
+    said = []
+    for piece in pieces:
+        surface = surfaces.get(piece.surface)
+        size = piece_size(piece, rows_of(layout, piece.surface))
+        cuts = cuts_in_words(piece, surface) if surface else ()
+        place = surface.label if surface else piece.surface
+        said.append(", ".join((marks[piece], size, place, *cuts)))
+    return f"Pieces cut from it: {'; '.join(said)}. The rest is hatched."
 
 
 def cutting_table(layout: Layout, *, boards: Sequence[Board], surfaces: Sequence[Surface]) -> Table:
@@ -159,7 +241,7 @@ def cutting_table(layout: Layout, *, boards: Sequence[Board], surfaces: Sequence
         for piece in (p for p in layout.pieces if p.board == bought.number):
             way = rows_of(layout, piece.surface)
             start = str(Length(piece.board_x))
-            stock = f"{Length(board.width)} x {Length(board.length)}"
+            stock = board_words(Length(board.width), Length(board.length))
             place = f"{labels.get(piece.surface, piece.surface)}, row {piece.row + 1}"
             rows.append((marks[piece], board.kind, stock, piece_size(piece, way), start, place))
     return Table(

@@ -3,9 +3,20 @@
 from collections.abc import Iterable, Mapping, Sequence
 from enum import StrEnum
 
-from setday.boards import Board, BoardProblem, CutList, Layout, Surface
+from setday.boards import (
+    Board,
+    BoardProblem,
+    CutList,
+    Layout,
+    Piece,
+    Surface,
+    board_words,
+    cuts_in_words,
+    is_shaped,
+)
 from setday.drawing import (
     LETTER,
+    READ_SHAPED,
     Paper,
     Table,
     board_layout,
@@ -15,6 +26,7 @@ from setday.drawing import (
     piece_marks,
     piece_size,
     piece_table,
+    shaped_pieces,
 )
 from setday.measure import Length
 from setday.needs import Need
@@ -34,7 +46,8 @@ _HALF = Paper(width=345, height=300, to_scale=False)
 _SURFACE = Paper(width=LETTER.width, height=620)
 _NAMING = (
     "A piece is named by its board: 17 is the only piece of board 17; 17a and 17b are both cut from it. "
-    "Starts at: from the end of the board."
+    "Sizes are length along the row x height. Starts at: from the end of the board. Cut-outs are measured on "
+    "the piece as it hangs, seen from the room: from its left end and its lower edge."
 )
 
 
@@ -130,18 +143,19 @@ def _cut_rows(problem: BoardProblem, layout: Layout) -> Iterable[tuple[tuple[str
     keys = {bought.number: bought.key for bought in layout.boards}
     boards = {board.key: board for board in problem.boards}
     labels = {surface.id: surface.label for surface in problem.surfaces}
+    surfaces = {surface.id: surface for surface in problem.surfaces}
     for piece in layout.pieces:
         board = boards[keys[piece.board]]
-        stock = f"{Length(board.width)} x {Length(board.length)} {board.kind}"
+        stock = f"{board_words(Length(board.width), Length(board.length))} {board.kind}"
         start = str(Length(piece.board_x))
         size = piece_size(piece, rows[piece.surface])
-        shaped = f"{size}, shaped" if piece.outline else size
+        shape = cuts_in_words(piece, surfaces[piece.surface])
         row = (
             marks[piece],
-            shaped,
+            size,
             stock,
             start,
-            labels[piece.surface],
+            "; ".join((labels[piece.surface], *shape)),
             str(piece.row + 1),
             "\N{WHITE SQUARE}",
         )
@@ -169,29 +183,41 @@ def board_list_sheet(listed: CutList) -> Sheet:
 
 
 def cutting_sheet(problem: BoardProblem, layout: Layout) -> Sheet:
-    """Return a picture of every board that is cut, and the numbers of those hung whole."""
+    """Return a picture of every board that is cut, each shaped piece by itself, and the boards hung whole."""
     boards = {board.key: board for board in problem.boards}
-    whole, pictures = [], []
+    surfaces = {surface.id: surface for surface in problem.surfaces}
+    whole: list[int] = []
+    pictures: list[Picture] = []
     for bought in layout.boards:
         board = boards[bought.key]
         pieces = [piece for piece in layout.pieces if piece.board == bought.number]
-        if (
-            len(pieces) == 1
-            and {pieces[0].w, pieces[0].h} == {board.width, board.length}
-            and not pieces[0].outline
-        ):
+        if _hung_whole(pieces, board, surfaces):
             whole.append(bought.number)
-            continue
-        svg = cutting_diagram(
-            layout, number=bought.number, boards=problem.boards, surfaces=problem.surfaces, paper=_HALF
-        )
-        pictures.append(Picture(svg=svg, widest_in=3.6, highest_in=3.0))
+        else:
+            pictures += _cutting_pictures(problem, layout, bought.number)
     blocks: list[Block] = []
     if whole:
         blocks.append(Note(text=f"Hung whole: {', '.join(str(number) for number in whole)}."))
     if pictures:
-        blocks.append(PictureGrid(pictures=tuple(pictures)))
+        blocks += [Note(text=READ_SHAPED), PictureGrid(pictures=tuple(pictures))]
     return Sheet(title="How each board is cut", blocks=tuple(blocks))
+
+
+def _hung_whole(pieces: Sequence[Piece], board: Board, surfaces: Mapping[str, Surface]) -> bool:
+    if len(pieces) != 1:
+        return False
+    piece = pieces[0]
+    return sorted((piece.w, piece.h)) == sorted((board.width, board.length)) and not is_shaped(
+        piece, surfaces[piece.surface]
+    )
+
+
+def _cutting_pictures(problem: BoardProblem, layout: Layout, number: int) -> list[Picture]:
+    svg = cutting_diagram(
+        layout, number=number, boards=problem.boards, surfaces=problem.surfaces, paper=_HALF, details=False
+    )
+    alone = shaped_pieces(layout, number=number, surfaces=problem.surfaces, width=_HALF.width)
+    return [Picture(svg=drawn, widest_in=3.6, highest_in=4.0) for drawn in (svg, *alone)]
 
 
 def overview_sheets(problem: BoardProblem, layout: Layout) -> tuple[Sheet, ...]:
