@@ -11,10 +11,11 @@ from shapely.geometry.polygon import orient
 from setday.findings import Finding, Severity, in_order
 from setday.house.above import ceiling_surfaces
 from setday.house.ceilings import Overhead, overheads
-from setday.house.checks import check_doors, check_heights, check_names, check_outside
+from setday.house.checks import check_doors, check_names, check_outside
 from setday.house.description import HouseDescription, Point
 from setday.house.faces import room_faces, surface_of, tidy
 from setday.house.framing import frame_wall, layout_centers, wall_top
+from setday.house.heights import check_heights
 from setday.house.model import House, Opening, Room, Surface, Wall
 from setday.house.openings import place_openings
 from setday.house.placing import PlacedWall, from_inches, place_walls, plan_point
@@ -62,7 +63,7 @@ def build_house(description: HouseDescription) -> Built:
     findings += changes
     dry = _surfaces(rooms, over, placed, walls, footprint)
     surfaces, found = place_wets(dry, description, placed)
-    findings += [*found, *check_doors(description, surfaces), *check_heights(over, surfaces, walls)]
+    findings += [*found, *check_doors(description, surfaces), *check_heights(over, surfaces, placed)]
     ordered = in_order(findings)
     if any(f.severity is Severity.PROBLEM for f in ordered):
         return Built(house=None, findings=ordered)

@@ -6,12 +6,11 @@ from shapely import box
 from shapely.geometry.base import BaseGeometry
 
 from setday.findings import Finding, Severity, Where
-from setday.house.ceilings import Overhead
 from setday.house.description import HouseDescription, OpeningKind
-from setday.house.model import Surface, Wall
+from setday.house.model import Surface
 from setday.house.placing import from_inches
 
-__all__ = ["check_doors", "check_heights", "check_names", "check_outside"]
+__all__ = ["check_doors", "check_names", "check_outside"]
 
 _PLAY = 0.5
 
@@ -60,34 +59,6 @@ def check_doors(description: HouseDescription, surfaces: tuple[Surface, ...]) ->
         for room in description.rooms
         if room.name not in open_rooms and any(s.room == room.name for s in surfaces)
     )
-
-
-def check_heights(
-    overheads: dict[str, Overhead], surfaces: tuple[Surface, ...], walls: tuple[Wall, ...]
-) -> tuple[Finding, ...]:
-    """Ask where a wall stops short of its ceiling although its top is level, as for a slip of the pen."""
-    by_name = {wall.name: wall for wall in walls}
-    findings = []
-    for surface in surfaces:
-        over = overheads.get(surface.room)
-        if surface.top_meets_ceiling or over is None or not surface.spans:
-            continue
-        wall = by_name[surface.spans[0].wall]
-        highest = max(h for _, h in wall.top)
-        short = over.typed.height - highest
-        if 0 < short.inches <= 24:
-            findings.append(
-                Finding(
-                    rule="house.wall-below-ceiling",
-                    about=f"wall '{wall.name}'",
-                    found=f"its top is at {highest}, {short} below the ceiling of '{surface.room}'.",
-                    expected="a wall that reaches the ceiling, or a low wall.",
-                    do="Check both heights; write a gable where the top slopes.",
-                    severity=Severity.ASK,
-                    where=over.typed.where,
-                )
-            )
-    return tuple(findings)
 
 
 def check_outside(description: HouseDescription, footprint: BaseGeometry) -> tuple[Finding, ...]:

@@ -8,13 +8,13 @@ from shapely import Polygon
 from shapely.geometry.polygon import orient
 
 from setday.house.ceilings import Overhead
-from setday.house.framing import height_at
+from setday.house.framing import Top, height_at
 from setday.house.model import Backing, MemberKind, Span, Surface, SurfaceKind, SurfaceOpening, Wall
 from setday.house.placing import PlacedWall, from_inches
 from setday.house.rooms import FoundRoom
 from setday.measure import Length
 
-__all__ = ["Face", "room_faces", "surface_of", "tidy"]
+__all__ = ["Face", "profile", "room_faces", "surface_of", "tidy"]
 
 _PLAY = 1 / 32
 _INSIDE = 0.01
@@ -208,20 +208,35 @@ def _end_span(face: Face, wall: PlacedWall) -> Span | None:
     return None
 
 
-def _outline(
-    face: Face, overhead: Overhead, spans: tuple[Span, ...], walls: tuple[tuple[PlacedWall, Wall], ...]
-) -> tuple[list[Knot], bool]:
-    tops = {wall.name: wall.top for _, wall in walls}
+def profile(
+    face: Face, overhead: Overhead, spans: tuple[Span, ...], tops: dict[str, Top]
+) -> tuple[tuple[float, float, Knot, Knot | None], ...]:
+    """Return stretch by stretch along a face: from, to, and both heights of ceiling and of wall top [in].
+
+    Parameters
+    ----------
+    face : Face
+    overhead : Overhead
+    spans : tuple of Span
+    tops : dict
+        The tops of the walls by name.
+    """
     cuts = sorted(
         {0.0, face.length, *_ridge_cuts(face, overhead), *_drop_cuts(face, overhead), *_top_cuts(spans, tops)}
     )
+    return tuple(
+        (low, high, _ceiling_line(face, overhead, low, high), _wall_line(spans, tops, low, high))
+        for low, high in pairwise(cuts)
+        if high - low >= _PLAY
+    )
+
+
+def _outline(
+    face: Face, overhead: Overhead, spans: tuple[Span, ...], walls: tuple[tuple[PlacedWall, Wall], ...]
+) -> tuple[list[Knot], bool]:
     roof: list[Knot] = []
     meets = True
-    for low, high in pairwise(cuts):
-        if high - low < _PLAY:
-            continue
-        ceiling = _ceiling_line(face, overhead, low, high)
-        wall = _wall_line(spans, tops, low, high)
+    for low, high, ceiling, wall in profile(face, overhead, spans, {w.name: w.top for _, w in walls}):
         pieces, ceiling_only = _lower_of(low, high, ceiling, wall)
         meets = meets and ceiling_only
         roof += pieces
@@ -249,7 +264,7 @@ def _drop_cuts(face: Face, overhead: Overhead) -> list[float]:
     return cuts
 
 
-def _top_cuts(spans: tuple[Span, ...], tops: dict[str, tuple[tuple[Length, Length], ...]]) -> list[float]:
+def _top_cuts(spans: tuple[Span, ...], tops: dict[str, Top]) -> list[float]:
     cuts = []
     for span in spans:
         cuts += [span.x.inches, (span.x + span.width).inches]
@@ -269,7 +284,7 @@ def _ceiling_line(face: Face, overhead: Overhead, low: float, high: float) -> tu
 
 
 def _wall_line(
-    spans: tuple[Span, ...], tops: dict[str, tuple[tuple[Length, Length], ...]], low: float, high: float
+    spans: tuple[Span, ...], tops: dict[str, Top], low: float, high: float
 ) -> tuple[float, float] | None:
     middle = (low + high) / 2
     span = next((s for s in spans if s.x.inches <= middle <= (s.x + s.width).inches), None)
