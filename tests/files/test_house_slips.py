@@ -107,6 +107,23 @@ SLIPS = [
     ),
     (
         "rooms:\n",
+        "ceilings:\n  west room: {shape: vault, rise: 3/12, ridge runs: north-south, ridge: 6'}\nrooms:\n",
+        "vault",
+        "the ridge of this vault runs north-south, and its framing runs north-south (line 5)",
+        "ask",
+    ),
+    (
+        "rooms:\n",
+        (
+            "ceilings:\n  west room:\n    {shape: slope, rise: 3/12, low side: west,\n"
+            "    framing: north-south}\nrooms:\n"
+        ),
+        "low side",
+        "slopes down to the west, and its framing runs north-south (line 26): across the slope",
+        "ask",
+    ),
+    (
+        "rooms:\n",
         "ceilings:\n  west room: {rise: 3/12}\nrooms:\n",
         "3/12",
         "flat ceiling has no 'rise'",

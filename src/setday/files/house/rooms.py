@@ -9,6 +9,7 @@ from setday.files.house.taping import FACES, spot_point
 from setday.files.house.tree import Path
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walls import Walls
+from setday.findings import Severity
 from setday.house import (
     Axis,
     CeilingShape,
@@ -33,6 +34,8 @@ _SHAPES = {
     "vault": CeilingShape.VAULT,
     "scissors": CeilingShape.VAULT,
 }
+_ACROSS = {"east-west": "north-south", "north-south": "east-west"}
+_TOWARD = {"north": "north-south", "south": "north-south", "east": "east-west", "west": "east-west"}
 _ANY_WAY = "north-south"
 """Taken for the further checks where the way of the ceiling framing is missing, a problem by itself."""
 Box = tuple[Point, Length, Length]
@@ -97,6 +100,7 @@ class Rooms:
                 self._missing(path, what, key)
         if height is None or not self._whole(part, path):
             return None
+        self._ask_framing(part, framing, path)
         framing = framing or _ANY_WAY
         across = "x" if framing == "north-south" else "y"
         layout = self._across(part.first_member, across, (*path, "first member"))
@@ -156,6 +160,29 @@ class Rooms:
                 at_key=True,
             )
         return not missing and not extra
+
+    def _ask_framing(self, part: CeilingPart, framing: str, path: Path) -> None:
+        """Ask about rafters or trusses that do not run with the slope."""
+        if part.ridge_runs:
+            slope, key = _ACROSS[part.ridge_runs], "ridge runs"
+            told = f"the ridge of this {part.shape} runs {part.ridge_runs}"
+        elif part.low_side:
+            slope, key = _TOWARD[part.low_side], "low side"
+            told = f"this ceiling slopes down to the {part.low_side}"
+        else:
+            return
+        if not framing or framing == slope:
+            return
+        own: Path = (*path, "framing") if part.framing else ("unless noted", "ceiling framing")
+        self.notebook.find(
+            (*path, key),
+            rule="house.framing-across-slope",
+            found=f"{told}, and its framing runs {framing} (line {self.notebook.where(own).line}): across "
+            "the slope.",
+            expected=f"rafters or trusses that run with the slope, {slope}.",
+            do=f"Write framing: {slope} for this ceiling, or turn the {'ridge' if part.ridge_runs else key}.",
+            severity=Severity.ASK,
+        )
 
     def _missing(self, path: Path, what: str, key: str) -> None:
         self.notebook.find(
