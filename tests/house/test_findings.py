@@ -409,3 +409,31 @@ def test_a_low_wall_under_a_vault_is_not_asked_about(changes: dict[str, object])
     assert below(replace(description, walls=(*description.walls, free))) == {}
     plain = wall("free", at("8'", '5.5"'), at("8'", "3'-5.5\""), kind="partition")
     assert set(below(replace(description, walls=(*description.walls, plain)))) == {"wall 'free'"}
+
+
+def parted(north_end: str, *more: TypedWall) -> str:
+    """Return what is said of two rooms parted by a partition that ends so far north of the south corner."""
+    across = wall("across", at("14'", '5.5"'), at("14'", north_end), kind="partition")
+    walls = (*two_rooms().walls[:4], across, *more)
+    return found(replace(two_rooms(), walls=walls))["house.rooms-share"]
+
+
+def test_a_partition_that_stops_short_is_named_with_its_gap() -> None:
+    # The north wall's inner face is at 11 ft 6-1/2 in.
+    said = parted("9'-3 1/2\"")
+    assert "wall 'across' (line 5) ends 2'-3\" short of wall 'north'" in said
+    assert "Bring the end of 'across' to 'north' if it should close there" in said
+
+
+def test_every_free_end_in_a_shared_space_is_named_the_narrowest_gap_first() -> None:
+    stub = wall("stub", at("18'", "3'"), at("18'", "11'-6 1/2\""), kind="partition")
+    said = parted("9'-3 1/2\"", stub)
+    assert (
+        "ends 2'-3\" short of wall 'north'; wall 'stub' (line 5) starts 2'-6 1/2\" short of wall 'south'"
+        in said
+    )
+
+
+def test_rooms_without_any_wall_between_are_not_told_of_ends() -> None:
+    said = found(replace(shed(), rooms=(room("a", "3'", "3'"), room("b", "9'", "9'"))))["house.rooms-share"]
+    assert "short of" not in said

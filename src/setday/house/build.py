@@ -55,7 +55,7 @@ def build_house(description: HouseDescription) -> Built:
     openings, found = place_openings(description, placed)
     findings += found
     footprint = footprint_of(placed)
-    rooms, found = find_rooms(description, footprint)
+    rooms, found = find_rooms(description, footprint, placed)
     findings += found
     over, found = overheads(description, rooms)
     findings += [*found, *check_outside(description, footprint)]

@@ -11,6 +11,7 @@ from shapely.ops import nearest_points
 
 from setday.findings import Finding, Severity
 from setday.house.description import HouseDescription, TypedRoom
+from setday.house.free_ends import FreeEnd, free_ends
 from setday.house.placing import PlacedWall, from_inches, plan_point
 
 __all__ = ["FoundRoom", "find_rooms", "footprint_of"]
@@ -19,6 +20,8 @@ _GRID = 1 / 64
 _SLIVER = 144.0
 """Enclosed spaces smaller than this are chases or play between walls, not rooms [in2] (our own)."""
 _WIDEST_LEAK = 240
+_MOST_ENDS = 4
+"""Free wall ends named in one finding."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +41,7 @@ def footprint_of(walls: tuple[PlacedWall, ...]) -> BaseGeometry:
 
 
 def find_rooms(
-    description: HouseDescription, footprint: BaseGeometry
+    description: HouseDescription, footprint: BaseGeometry, walls: tuple[PlacedWall, ...]
 ) -> tuple[tuple[FoundRoom, ...], tuple[Finding, ...]]:
     """Give every enclosed space its name.
 
@@ -59,7 +62,7 @@ def find_rooms(
         if index is None:
             findings.append(_nowhere(typed, point, footprint))
         elif index in owner:
-            findings.append(_shared(typed, owner[index]))
+            findings.append(_shared(typed, owner[index], free_ends(spaces[index], walls)))
         else:
             owner[index] = typed
             rooms.append(FoundRoom(typed=typed, space=spaces[index]))
@@ -178,14 +181,18 @@ def _room_around(grown: BaseGeometry, point: ShapelyPoint) -> Polygon | None:
     return next((hole for hole in holes if hole.contains(point)), None)
 
 
-def _shared(typed: TypedRoom, other: TypedRoom) -> Finding:
-    return _room_finding(
-        typed,
-        "house.rooms-share",
-        f"it and room '{other.name}' (line {other.where.line}) are one space with no wall between.",
-        expected="each space named once.",
-        do="Name the space once, like 'kitchen and living', or write the wall between them.",
-    )
+def _shared(typed: TypedRoom, other: TypedRoom, ends: tuple[FreeEnd, ...]) -> Finding:
+    found = f"it and room '{other.name}' (line {other.where.line}) are one space with no wall between"
+    do = "Name the space once, like 'kitchen and living', or write the wall between them."
+    if ends:
+        more = f"; and {len(ends) - _MOST_ENDS} more" if len(ends) > _MOST_ENDS else ""
+        found += f": {'; '.join(str(end) for end in ends[:_MOST_ENDS])}{more}"
+        first = ends[0]
+        do = (
+            f"Bring the {'start' if first.at_start else 'end'} of '{first.wall.name}' to '{first.ahead}' if "
+            f"it should close there; otherwise name the space once, or write the wall between them."
+        )
+    return _room_finding(typed, "house.rooms-share", f"{found}.", expected="each space named once.", do=do)
 
 
 def _nameless(space: Polygon, description: HouseDescription) -> Finding:
