@@ -284,3 +284,26 @@ def test_comparing_nothing_says_so(desk, laid_out, query):
 )
 def test_the_wrong_verb_is_refused(desk, laid_out, verb, address):
     assert getattr(desk, verb)(address).status_code == 405
+
+
+def test_before_there_is_a_bound_the_page_says_so(desk, waiting):
+    from setday.web.keeping.models import BoardRun
+
+    BoardRun.objects.filter(pk=waiting.pk).update(state="running", cost_cents=12345, bound_cents=None)
+    said = desk.get(f"/houses/practice-shed/boards/{waiting.number}/").content.decode()
+    assert "no bound yet" in said
+    assert "at most –" not in said
+
+
+def test_the_headline_is_plain_and_the_method_stands_with_the_rules(desk, laid_out):
+    method = laid_out.outcome["bound"]["method"]
+    summary = desk.get("/houses/practice-shed/boards/1/").content.decode()
+    assert "No layout that keeps the rules can cost less than" in summary
+    assert method not in summary
+    assert method in desk.get("/houses/practice-shed/boards/1/rules/").content.decode()
+
+
+def test_the_rule_menu_says_yes_and_no(desk, shed):
+    said = desk.get("/houses/practice-shed/boards/what-if/").content.decode()
+    assert "(yes)" in said
+    assert "(True)" not in said

@@ -156,3 +156,9 @@ def test_a_line_opens_to_its_working(desk, laid_out):
 )
 def test_the_wrong_verb_is_refused(desk, laid_out, verb, address):
     assert getattr(desk, verb)(address).status_code == 405
+
+
+def test_the_findings_of_a_list_are_headed_by_the_list(desk):
+    said = desk.post("/prices/", {"text": "key,price\na,many\n"}).content.decode()
+    assert "The list, line by line" in said
+    assert "The house file, line by line" not in said

@@ -166,3 +166,12 @@ def test_a_language_the_site_has_not_changes_nothing(outsider, instructor):
 @pytest.mark.parametrize("address", ["/sign-out/", "/language/"])
 def test_what_changes_something_is_not_done_by_looking(desk, address):
     assert desk.get(address).status_code == 405
+
+
+def test_a_wrong_code_and_a_weak_password_are_both_said(outsider, code):
+    answer = outsider.post(
+        "/begin/", {**GOOD, "code": "awl-awl-awl-0000", "password": "short", "again": "short"}
+    )
+    said = answer.content.decode()
+    assert "not the code" in said
+    assert "too short" in said

@@ -143,9 +143,47 @@ def test_a_refused_change_leaves_the_version_in_force(desk, shed):
     assert shed.versions.count() == 1
 
 
+def test_a_house_of_a_name_that_is_there_is_asked_about(desk, shed):
+    answer = desk.post("/houses/new/", {"text": SHED})
+    assert answer.status_code == 422
+    assert "What is this?" in page(answer)
+    assert HouseVersion.objects.count() == 1
+
+
 def test_two_houses_of_one_name_have_addresses_of_their_own(desk, shed):
-    desk.post("/houses/new/", {"text": SHED})
-    assert sorted(House.objects.values_list("key", flat=True)) == ["practice-shed", "practice-shed-2"]
+    answer = desk.post("/houses/new/", {"text": SHED, "twin": "another"})
+    assert answer.headers["Location"] == "/houses/practice-shed-2/"
+
+
+def test_a_house_of_the_same_name_can_become_another_version(desk, shed):
+    answer = desk.post("/houses/new/", {"text": SHED + "\n# mended\n", "twin": "version"})
+    assert answer.headers["Location"] == "/houses/practice-shed/"
+    assert (House.objects.count(), shed.newest.number) == (1, 2)
+
+
+def test_a_refused_file_that_is_no_text_is_not_said_to_be_below(desk):
+    answer = desk.post("/houses/new/", {"file": SimpleUploadedFile("a.yaml", b"%PDF-1.4\0\1\2")})
+    assert "cannot be shown here" in page(answer)
+    assert "still below" not in page(answer)
+
+
+def test_the_sizes_on_pages_and_in_the_docs_are_those_of_the_readers(desk, settings):
+    from pathlib import Path
+
+    from setday.files import LARGEST_BYTES
+    from setday.files.house import arriving
+    from setday.web.uploads import megabytes
+
+    assert (settings.LARGEST_HOUSE_FILE, settings.LARGEST_PRICE_LIST) == (
+        arriving.LARGEST_BYTES,
+        LARGEST_BYTES,
+    )
+    docs = (Path(__file__).parents[2] / "docs" / "site.md").read_text(encoding="utf-8")
+    house, lists = megabytes(arriving.LARGEST_BYTES), megabytes(LARGEST_BYTES)
+    assert f"{house} for a house file, {lists} for a price list" in docs
+    settings.LARGEST_REQUEST = 10
+    answer = page(desk.post("/houses/new/", {"text": SHED}))
+    assert f"{house} at most" in answer
 
 
 @pytest.mark.parametrize(

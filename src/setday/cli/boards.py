@@ -22,6 +22,12 @@ if TYPE_CHECKING:
 
 __all__ = ["boards", "figured", "prices_at", "wish_of"]
 
+_ENDED = {
+    "optimal": "the cheapest there is",
+    "stopped": "stopped by hand",
+    "feasible": "stopped by the time limit",
+    "none": "no layout",
+}
 _EXAMPLE = "Example:  setday boards my-house.yaml --prices yard.csv --time-limit 120 --pdf boards.pdf"
 
 House = Annotated[Path, typer.Argument(help="The house file; - reads standard input.")]
@@ -198,7 +204,7 @@ def _compared(
                 _money(row.dearer_cents),
                 f"{row.butt_joint_ft:,.1f}",
                 f"{row.gap:.2%}",
-                row.status.value,
+                _ENDED[row.status.value],
             )
             for row in rows
         ],
@@ -236,9 +242,9 @@ def _tell(opened: "OpenHouse", figure: "BoardFigure", *, cuts: bool) -> None:
     )
     say(
         f"Proven: no layout costs less than {_money(outcome.bound.cost_cents)}; "
-        f"this one is within {outcome.gap:.2%} ({outcome.status.value}, {outcome.seconds:.1f} s)."
+        f"this one is within {outcome.gap:.2%} ({_ENDED[outcome.status.value]}, {outcome.seconds:.1f} s)."
     )
-    say(f"By area: {figure.by_area.sheets} sheets; by layout: {figure.totals.boards} boards.")
+    say(figure.comparison.counts)
     for reason in figure.comparison.why:
         say(f"    {reason}")
     for gave_way in outcome.layout.relaxed:

@@ -64,10 +64,10 @@ def _words(progress: "Progress") -> str:
     if progress.cost_cents is None:
         return f"{progress.seconds:5.1f} s  {progress.stage}"
     gap = progress.cost_cents / progress.bound_cents - 1 if progress.bound_cents > 0 else None
+    bound = f"proven bound ${progress.bound_cents / 100:,.2f}" if progress.bound_cents > 0 else "no bound yet"
     told = f", gap {gap:.2%}" if gap is not None else ""
     return (
-        f"{progress.seconds:5.1f} s  best ${progress.cost_cents / 100:,.2f}, "
-        f"proven bound ${progress.bound_cents / 100:,.2f}{told}  {progress.stage}"
+        f"{progress.seconds:5.1f} s  best ${progress.cost_cents / 100:,.2f}, {bound}{told}  {progress.stage}"
     )
 
 

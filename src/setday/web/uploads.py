@@ -10,12 +10,14 @@ from setday.web.errors import error_page
 
 __all__ = ["SizeLimit", "megabytes"]
 
-_MEGABYTE = 1024 * 1024
+_MEGABYTE = 1_000_000
 
 
 def megabytes(size: int) -> str:
-    """Return a size in words: ``2.0 MB``."""
-    return f"{size / _MEGABYTE:.1f} MB"
+    """Return a size in words: ``5 kB``, ``0.2 MB``, ``5 MB``."""
+    if size < _MEGABYTE // 10:
+        return f"{size / 1000:.0f} kB"
+    return f"{f'{size / _MEGABYTE:.1f}'.removesuffix('.0')} MB"
 
 
 class SizeLimit:
@@ -32,8 +34,15 @@ class SizeLimit:
             request,
             status=413,
             title=_("That is too much at once"),
-            message=_("What you sent is %(sent)s; the site takes %(most)s at most. Nothing was changed.")
-            % {"sent": megabytes(sent), "most": megabytes(settings.LARGEST_REQUEST)},
+            message=_(
+                "What you sent is %(sent)s. A house file may have %(house)s at most, a price list or stock "
+                "list %(list)s. Nothing was changed."
+            )
+            % {
+                "sent": megabytes(sent),
+                "house": megabytes(settings.LARGEST_HOUSE_FILE),
+                "list": megabytes(settings.LARGEST_PRICE_LIST),
+            },
             do=_("A house file is text and rarely passes 0.1 MB: check that you picked the right file."),
         )
 

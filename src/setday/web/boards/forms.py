@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from setday.errors import SetdayError
 from setday.web.keeping.models import PriceList
+from setday.web.layout.templatetags.sheet import rule_value
 
 if TYPE_CHECKING:
     from setday.actions.houses import OpenHouse
@@ -134,7 +135,7 @@ class WhatIfForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.opened = opened
         self.fields["prices"].initial = PriceList.objects.first()
-        known = [(rule.key, f"{rule.label} ({rule.value})") for rule in rules_for(opened)]
+        known = [(rule.key, f"{rule.label} ({rule_value(rule.value)})") for rule in rules_for(opened)]
         self.fields["rule"].choices = [("", _("no other")), *known]
 
     def clean(self) -> dict[str, Any]:

@@ -51,7 +51,9 @@ def progress(request: HttpRequest, key: str, number: int) -> HttpResponse:
 def rules(request: HttpRequest, key: str, number: int) -> HttpResponse:
     """Show every rule the layout was made by, with its source."""
     sheet = laid_out_sheet(request, key, number)
-    return render(request, "boards/rules.html", sheet.context(settings=sheet.figure.settings))
+    figure = sheet.figure
+    words = {"settings": figure.settings, "method": figure.outcome.bound.method}
+    return render(request, "boards/rules.html", sheet.context(**words))
 
 
 @require_safe
@@ -108,7 +110,6 @@ def _gauges(sheet: RunSheet) -> dict[str, Any]:
         "bound_cents": outcome.bound.cost_cents,
         "gap": outcome.gap,
         "waste": 1 - totals.net_area / totals.board_area if totals.board_area else None,
-        "method": outcome.bound.method,
         "status": outcome.status.value,
         "seconds": outcome.seconds,
     }

@@ -42,13 +42,20 @@ def begin(request: HttpRequest) -> HttpResponse:
     wait = minutes_to_wait(who=_CODE, address=address, now=timezone.now())
     if wait:
         form.add_error(None, _wait_words(wait))
-    elif form.is_valid() and not code_fits(form.cleaned_data["code"]):
+    elif "code" in _read(form) and not code_fits(form.cleaned_data["code"]):
         note_wrong_try(who=_CODE, address=address, now=timezone.now())
         form.add_error("code", _("This is not the code printed at the last start. Read it once more."))
     if not form.is_valid():
         return render(request, "desk/begin.html", {"form": form}, status=422)
     login(request, admit(form.cleaned_data["name"], form.cleaned_data["password"]))
     return redirect(_back(request))
+
+
+def _read(form: BeginForm) -> dict[str, str]:
+    """Return what could be read of a form, right or wrong as a whole."""
+    form.is_valid()
+    entered: dict[str, str] = form.cleaned_data
+    return entered
 
 
 @sensitive_post_parameters()

@@ -16,6 +16,7 @@ from setday.web.houses.listing import listed, unplaced
 from setday.web.houses.opening import read
 from setday.web.houses.sheet import house_sheet
 from setday.web.keeping.houses import add_version, keep_house
+from setday.web.keeping.models import House
 
 if TYPE_CHECKING:
     from setday.actions.houses import OpenHouse
@@ -36,8 +37,23 @@ def new_house(request: HttpRequest) -> HttpResponse:
     if not _may_be_kept(request, opened):
         words = {"form": _form_again(form, opened), **_found(opened)}
         return render(request, "houses/new.html", words, status=422)
-    house = keep_house(name=opened.built().name, file_name=name, text=opened.text)
-    messages.success(request, _("%(house)s is kept as version 1.") % {"house": house.name})
+    twin = House.objects.filter(name__iexact=opened.built().name).order_by("put_away", "pk").first()
+    answer = request.POST.get("twin") if twin else "another"
+    if answer not in {"version", "another"}:
+        words = {"form": _form_again(form, opened), **_found(opened), "twin": twin, "as_meant": True}
+        return render(request, "houses/new.html", words, status=422)
+    return _kept_house(request, opened, name=name, twin=twin if answer == "version" else None)
+
+
+def _kept_house(request: HttpRequest, opened: "OpenHouse", *, name: str, twin: House | None) -> HttpResponse:
+    """Keep a file as another version of a house that is there, or as a house of its own."""
+    facts = {"name": opened.built().name, "file_name": name, "text": opened.text}
+    if twin is None:
+        house, number = keep_house(**facts), 1
+    else:
+        house, number = twin, add_version(twin, **facts).number
+    words = _("%(house)s is kept as version %(number)d.") % {"house": house.name, "number": number}
+    messages.success(request, words)
     return redirect("houses:house", key=house.key)
 
 
