@@ -91,9 +91,8 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
         print(f"  greedy by surface     {_money(by_hand.cost_cents)}  {ours}")
     own, proof = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
     peak = (own.ru_maxrss + proof.ru_maxrss) / 1024
-    print(
-        f"  memory peak           {peak:8.0f} MB, the proof's process with it; processor of the search {cpu:.0f} s"
-    )
+    print(f"  memory peak           {peak:8.0f} MB with the proof's process")
+    print(f"  processor             {cpu:8.0f} s of the search")
 
 
 def _sums(problem: BoardProblem, outcome: Outcome, area: float) -> None:
