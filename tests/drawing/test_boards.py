@@ -129,4 +129,13 @@ def test_an_opening_whose_name_finds_no_room_is_still_drawn():
 def test_the_table_has_every_piece_in_hanging_order():
     rows = piece_table(one_surface(), one_layout()).rows
     assert [row[0] for row in rows] == ["1", "2a", "3", "2b"]
-    assert rows[3] == ("2b", "board-regular-1/2-48x96", "1", "4'-6\" x 4'-0\"", "8'-0\"", '0"')
+    assert rows[3] == ("2b", "board-regular-1/2-48x96", "1", "4'-6\" x 4'-0\"", "8'-0\"", '0"', "")
+    assert rows[0][-1] == (
+        "north window cut out 4'-4\" from the left, 3'-4\" wide, 2'-8\" high from the lower edge"
+    )
+
+
+def test_an_opening_has_its_place_on_the_surface():
+    """The window stands 4'-4" from the left, is 3'-4" wide, 2'-10" up and 3'-10" high."""
+    texts = texts_of(board_layout(one_surface(), one_layout(), boards=price_list()))
+    assert {"4'-4\"", "3'-4\"", "2'-10\"", "3'-10\""} <= set(texts)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from setday.boards import Board, Layout, Piece, Rows, Surface, Void
+from setday.boards import Board, Layout, Piece, Rows, Surface, Void, cuts_in_words
 from setday.drawing.board_joints import Joint, JointKind, joints, widths_of
 from setday.drawing.board_marks import piece_marks, piece_size, rows_of
 from setday.drawing.elevation import Elevation, Sides, crossed_box, fit, words_in_box
@@ -201,7 +201,7 @@ def _only_mark(mark: str, ring: list[tuple[float, float]], taken: Taken) -> Svg:
 
 
 def _sides(surface: Surface, pieces: Sequence[Piece], found: Sequence[Joint]) -> Sides:
-    """Dimension the joints of the lowest row below, of the highest above, and the rows at the left."""
+    """Dimension the joints of the lowest row below, openings and the highest row above, rows at the left."""
     wide, high = surface.width, surface.height
     upright = [joint for joint in found if joint.x1 == joint.x2]
     level = [joint for joint in found if joint.y1 == joint.y2]
@@ -212,9 +212,11 @@ def _sides(surface: Surface, pieces: Sequence[Piece], found: Sequence[Joint]) ->
         if max(joint.y1, joint.y2) >= max((p.y + p.h for p in pieces), default=0)
     }
     left = {joint.y1 for joint in level}
-    right: set[float] = {y for _, y in surface.outline}
+    right: set[float] = {y for _, y in surface.outline} | {y for v in surface.voids for y in (v.y, v.y + v.h)}
+    openings: set[float] = {x for v in surface.voids for x in (v.x, v.x + v.w)}
+    above = [_chain({0, wide, *places}) for places in (openings, top) if places]
     return Sides(
-        top=(_chain({0, wide, *top}),) if top else (),
+        top=tuple(above),
         bottom=(_chain({0, wide, *low}), _chain({0.0, wide})),
         left=(_chain({0, high, *left}),),
         right=(_chain(right),) if len(right) > 2 else (),
@@ -260,11 +262,19 @@ def piece_table(surface: Surface, layout: Layout) -> Table:
     keys = {bought.number: bought.key for bought in layout.boards}
     return Table(
         caption=f"Pieces on {surface.label}",
-        head=("Piece", "Cut from", "Row", "Size", "From the left", "Up"),
+        head=("Piece", "Cut from", "Row", "Size", "From the left", "Up", "Cut out of it"),
         rows=tuple(
-            (marks[p], keys[p.board], str(p.row + 1), piece_size(p, rows), str(Length(p.x)), str(Length(p.y)))
+            (
+                marks[p],
+                keys[p.board],
+                str(p.row + 1),
+                piece_size(p, rows),
+                str(Length(p.x)),
+                str(Length(p.y)),
+                "; ".join(cuts_in_words(p, surface)),
+            )
             for p in layout.pieces
             if p.surface == surface.id
         ),
-        figures=(False, False, True, False, True, True),
+        figures=(False, False, True, False, True, True, False),
     )
