@@ -69,8 +69,14 @@ def no_outcome() -> Outcome:
 
 def ways() -> tuple[Way, ...]:
     return (
-        Way(label="By area, as taught", boards=4, cost_cents=4800, why="It counts waste on every sheet."),
-        Way(label="By layout", boards=3, cost_cents=4200, butt_joint_ft=8.0, pieces=4),
+        Way(
+            label="By area, as taught",
+            boards=4,
+            area_sqft=128.0,
+            cost_cents=4800,
+            why="It counts waste on every sheet.",
+        ),
+        Way(label="By layout", boards=3, area_sqft=112.0, cost_cents=4200, butt_joint_ft=8.0, pieces=4),
     )
 
 

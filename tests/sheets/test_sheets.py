@@ -5,11 +5,13 @@ import pytest
 from setday.sheets import (
     Book,
     CutBy,
+    Picture,
     Sheet,
     board_list_sheet,
     boards_book,
     book_pdf,
     buying_sheet,
+    comparison_sheet,
     cut_list_sheet,
     cutting_sheet,
     overview_sheets,
@@ -21,7 +23,7 @@ from setday.sheets import (
 )
 from tests.drawing.houses import tiny_house
 from tests.drawing.laid import one_layout
-from tests.sheets.books import DATED, WORKING, buying, no_outcome, problem, whole_book
+from tests.sheets.books import DATED, WORKING, buying, no_outcome, problem, ways, whole_book
 from tests.sheets.printed import page_count, words_of
 
 
@@ -162,3 +164,20 @@ def test_the_buying_list_is_printed_with_what_has_no_price():
         "first truck",
     ):
         assert text in words
+
+
+def test_ways_are_compared_by_area_bought_and_by_money():
+    """Four sheets and three boards are of different sizes, so a bar of counts would mislead."""
+    pictures = [block for block in comparison_sheet(ways()).blocks if isinstance(block, Picture)]
+    assert [picture.title for picture in pictures] == ["Board bought, square feet", "Money"]
+    assert "128 ft2" in pictures[0].svg
+    assert "112 ft2" in pictures[0].svg
+    assert "$42.00" in pictures[1].svg
+
+
+def test_the_first_page_says_the_bound_plainly_and_the_workings_how_it_was_proven():
+    book = whole_book()
+    first, last = (page_source(replace(book, sheets=(book.sheets[n],))) for n in (0, -1))
+    assert "No layout that keeps the rules can cost less than $40.00" in first
+    assert "by hand" not in first
+    assert "How the least cost was proven: by hand." in last

@@ -82,10 +82,16 @@ def _two_ways(figured: BoardFigure) -> tuple[Way, ...]:
     if compared is None or counted is None:
         return ()
     return (
-        Way(label="by area", boards=compared.sheets, cost_cents=compared.sheets_cents),
+        Way(
+            label="by area",
+            boards=compared.sheets,
+            area_sqft=compared.sheets_sqft,
+            cost_cents=compared.sheets_cents,
+        ),
         Way(
             label="by layout",
             boards=compared.boards,
+            area_sqft=compared.boards_sqft,
             cost_cents=compared.boards_cents,
             butt_joint_ft=counted.butt_joint / 768,
             pieces=counted.pieces,

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from setday.boards.area import AreaCount
 from setday.boards.laidout import LaidOut
+from setday.boards.marks import board_words
 from setday.boards.verify import Totals
 from setday.measure import Area
 
@@ -21,6 +22,8 @@ class Comparison:
     ----------
     sheets, boards : int
         By area, and by layout.
+    sheet_size : str
+        Of the sheets by area: "4 x 8 ft".
     sheets_sqft, boards_sqft : float
         What they come to [ft2].
     area_net_sqft, layout_net_sqft : float
@@ -34,6 +37,7 @@ class Comparison:
 
     sheets: int
     boards: int
+    sheet_size: str
     sheets_sqft: float
     boards_sqft: float
     area_net_sqft: float
@@ -41,6 +45,14 @@ class Comparison:
     sheets_cents: int | None
     boards_cents: int
     why: tuple[str, ...]
+
+    @property
+    def counts(self) -> str:
+        """Both counts in a sentence, with the area bought; sheets and boards differ in size."""
+        return (
+            f"By area: {self.sheets} sheets of {self.sheet_size}, {self.sheets_sqft:,.0f} ft2; "
+            f"by layout: {self.boards} boards, {self.boards_sqft:,.0f} ft2."
+        )
 
     @property
     def difference_cents(self) -> int | None:
@@ -54,6 +66,7 @@ def side_by_side(count: AreaCount, laid: LaidOut, counted: Totals) -> Comparison
     comparison = Comparison(
         sheets=count.sheets,
         boards=counted.boards,
+        sheet_size=board_words(count.sheet_width, count.sheet_length),
         sheets_sqft=count.sheets * sheet,
         boards_sqft=counted.board_area / _SQFT,
         area_net_sqft=count.net_area.sqft,

@@ -43,6 +43,7 @@ __all__ = [
 ]
 
 _HALF = Paper(width=345, height=300, to_scale=False)
+_PIECE_WIDTHS = (*("auto",) * 6, "1fr")
 _SURFACE = Paper(width=LETTER.width, height=620)
 _NAMING = (
     "A piece is named by its board: 17 is the only piece of board 17; 17a and 17b are both cut from it. "
@@ -84,7 +85,7 @@ def surface_board_sheet(
     """
     blocks: list[Block] = [
         Picture(svg=board_layout(surface, layout, boards=boards, paper=_SURFACE)),
-        TableBlock(table=piece_table(surface, layout)),
+        TableBlock(table=piece_table(surface, layout), widths=_PIECE_WIDTHS),
     ]
     if needs:
         blocks.append(TableBlock(table=_need_table(needs)))

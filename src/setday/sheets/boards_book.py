@@ -72,5 +72,7 @@ def boards_book(
             here = [need for need in needs if need.place in {surface.id, surface.label}]
             sheets.append(surface_board_sheet(surface, layout, boards=problem.boards, needs=here))
     if workings:
-        sheets.append(workings_sheet(workings))
+        method = outcome.bound.method
+        proof = (f"How the least cost was proven: {method}.",) if layout is not None and method else ()
+        sheets.append(workings_sheet(workings, notes=proof))
     return Book(house=house_name, dated=dated, sheets=tuple(sheets))

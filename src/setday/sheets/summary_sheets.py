@@ -13,6 +13,7 @@ __all__ = ["Way", "buying_sheet", "comparison_sheet", "summary_sheet", "workings
 
 _BUYING_WIDTHS = ("1fr", "4.4em", "3.6em", "4.2em", "10.5em", "4.6em", "3.8em", "5em")
 _WIDE = Paper(width=660, height=600, to_scale=False)
+_PROOF = "proven by computation, see docs/boards-layout.md."
 _HOW = {
     Status.OPTIMAL: "The cost equals the proven bound: nothing that keeps the rules costs less.",
     Status.FEASIBLE: "The time allowed ended the search; the gap says how far from the best it can be.",
@@ -30,6 +31,8 @@ class Way:
     label : str
         "By area, as taught", "By layout", "Only 8-ft boards".
     boards : int
+    area_sqft : float or None
+        Of the boards bought; None where it is not known [ft2].
     cost_cents : int or None
         None where no price is known [cents].
     butt_joint_ft : float or None
@@ -41,6 +44,7 @@ class Way:
 
     label: str
     boards: int
+    area_sqft: float | None = None
     cost_cents: int | None = None
     butt_joint_ft: float | None = None
     pieces: int | None = None
@@ -58,7 +62,8 @@ def summary_sheet(
             TableBlock(table=_figures(problem, outcome)),
             TableBlock(table=_boards_to_buy(problem, outcome)),
         ]
-        blocks.append(Note(text=f"How the bound was proven: {outcome.bound.method}."))
+        least = write_money(round(outcome.bound.cost_cents))
+        blocks.append(Note(text=f"No layout that keeps the rules can cost less than {least}; {_PROOF}"))
         if outcome.layout.relaxed:
             blocks.append(Heading(text="Rules that gave way"))
             blocks += [Note(text=f"\N{BLACK UP-POINTING TRIANGLE} {text}") for text in outcome.layout.relaxed]
@@ -117,11 +122,11 @@ def comparison_sheet(ways: Sequence[Way], *, workings: Sequence[Working] = ()) -
 
 
 def _compared(ways: Sequence[Way]) -> list[Block]:
-    bars = [Bar(label=way.label, value=way.boards, written=f"{way.boards} boards") for way in ways]
     rows = tuple(
         (
             way.label,
             f"{way.boards:,}",
+            "" if way.area_sqft is None else f"{way.area_sqft:,.0f}",
             "" if way.cost_cents is None else write_money(way.cost_cents),
             "" if way.butt_joint_ft is None else f"{way.butt_joint_ft:,.1f}",
             "" if way.pieces is None else f"{way.pieces:,}",
@@ -130,20 +135,40 @@ def _compared(ways: Sequence[Way]) -> list[Block]:
     )
     table = Table(
         caption="Side by side",
-        head=("Way", "Boards", "Money", "Butt joints ft", "Pieces"),
+        head=("Way", "Boards", "Bought ft2", "Money", "Butt joints ft", "Pieces"),
         rows=rows,
-        figures=(False, True, True, True, True),
+        figures=(False, True, True, True, True, True),
     )
-    picture = Picture(svg=comparison_bars(bars, title="Boards, side by side", paper=_WIDE))
     reasons: list[Block] = [Note(text=f"{way.label}: {way.why}") for way in ways if way.why]
-    return [picture, TableBlock(table=table), *reasons]
+    return [*_bars(ways), TableBlock(table=table), *reasons]
 
 
-def workings_sheet(workings: Sequence[Working], *, title: str = "Workings") -> Sheet:
-    """Return workings one after another, each with its steps, result and sources."""
-    return Sheet(
-        title=title, blocks=tuple(WorkingBlock(working=working) for working in workings), person_decides=True
-    )
+def _bars(ways: Sequence[Way]) -> list[Block]:
+    """Compare area bought and money; a count of boards of different sizes would mislead."""
+    areas = [
+        Bar(label=way.label, value=way.area_sqft, written=f"{way.area_sqft:,.0f} ft2")
+        for way in ways
+        if way.area_sqft is not None
+    ]
+    money = [
+        Bar(label=way.label, value=way.cost_cents, written=write_money(way.cost_cents))
+        for way in ways
+        if way.cost_cents is not None
+    ]
+    drawn: list[Block] = []
+    for title, bars in (("Board bought, square feet", areas), ("Money", money)):
+        if len(bars) > 1:
+            drawn.append(Heading(text=title))
+            drawn.append(Picture(svg=comparison_bars(bars, title=title, paper=_WIDE)))
+    return drawn
+
+
+def workings_sheet(
+    workings: Sequence[Working], *, title: str = "Workings", notes: Sequence[str] = ()
+) -> Sheet:
+    """Return workings one after another, each with its steps, result and sources, and notes after them."""
+    blocks = (*(WorkingBlock(working=working) for working in workings), *(Note(text=text) for text in notes))
+    return Sheet(title=title, blocks=blocks, person_decides=True)
 
 
 def buying_sheet(buying: BuyingList) -> Sheet:
