@@ -1,12 +1,14 @@
 """Board runs: started, watched, stopped, kept, shown."""
 
 import json
+from types import SimpleNamespace
 
 import pytest
 
-from setday.boards import Progress, boards_document
+from setday.boards import CrewShare, Progress, boards_document
 from setday.files import from_record, layout_from_record, to_record
 from setday.web.boards import views_runs, views_what_if, worker
+from setday.web.boards.crews import awaited
 from setday.web.boards.figuring import figured, lay_out
 from setday.web.boards.kept import so_far
 from setday.web.keeping.models import BoardRun, PriceList, RunState
@@ -307,3 +309,35 @@ def test_the_rule_menu_says_yes_and_no(desk, shed):
     said = desk.get("/houses/practice-shed/boards/what-if/").content.decode()
     assert "(yes)" in said
     assert "(True)" not in said
+
+
+def _cut(room, day=1):
+    return SimpleNamespace(room=room, day=day)
+
+
+def _board(number, *cuts):
+    return SimpleNamespace(number=number, cuts=cuts, room=cuts[0].room, day=cuts[0].day)
+
+
+def test_a_crew_is_told_whose_off_cuts_it_needs():
+    # By hand: crew 1 hangs the hall, crew 2 the bath; boards 3 and 7 begin in the hall and end in the bath.
+    boards = (
+        _board(3, _cut("hall"), _cut("bath")),
+        _board(5, _cut("bath")),
+        _board(7, _cut("hall"), _cut("bath")),
+    )
+    shares = [
+        CrewShare(day=1, crew=crew, rooms=(room,), area_sqft=1.0, boards=())
+        for crew, room in ((1, "hall"), (2, "bath"))
+    ]
+    (_, first), (_, second) = awaited(SimpleNamespace(boards=boards), shares)
+    assert first == ()
+    assert [(each.crew, each.boards, each.same_day) for each in second] == [(1, (3, 7), True)]
+
+
+def test_one_crew_waits_for_nobody(laid_out):
+    from setday.boards import share_among_crews
+    from setday.web.boards.figuring import figured
+
+    listed = figured(laid_out).cut_list
+    assert all(waits == () for _, waits in awaited(listed, share_among_crews(listed, crews=1)))

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from setday.boards import BoardCuts, Surface, share_among_crews
 from setday.drawing import board_layout, cutting_diagram, piece_table
+from setday.web.boards.crews import awaited
 from setday.web.boards.sheet import RunSheet, laid_out_sheet
 from setday.web.houses.drawings import both
 
@@ -95,7 +96,7 @@ def by_room(request: HttpRequest, key: str, number: int) -> HttpResponse:
     crews = min(max(int(asked), 1), _MOST_CREWS) if asked.isdecimal() and len(asked) < 4 else 2
     words = {
         "crews": crews,
-        "shares": share_among_crews(figure.cut_list, crews=crews),
+        "shares": awaited(figure.cut_list, share_among_crews(figure.cut_list, crews=crews)),
         "stacks": figure.hardware.stacks if figure.hardware else (),
         "hardware": figure.hardware,
         "work": figure.work,

@@ -54,12 +54,13 @@ def percent(share: float | None) -> str:
 
 @register.filter
 def figure(value: Any) -> str:
-    """Write a number with at most one decimal, in the reader's way."""
+    """Write a number to the nearest tenth, in the reader's way; Django by itself would cut it off."""
     if value is None:
         return "–"
     if isinstance(value, int) or float(value).is_integer():
         return str(number_format(int(value), use_l10n=True, force_grouping=True))
-    return str(number_format(value, decimal_pos=1, use_l10n=True, force_grouping=True))
+    rounded = f"{float(value):.1f}"
+    return str(number_format(rounded, decimal_pos=1, use_l10n=True, force_grouping=True))
 
 
 @register.filter
