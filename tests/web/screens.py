@@ -14,6 +14,7 @@ ADDRESSES = {
     "houses:put-away": _HOUSE,
     "houses:new": {},
     "houses:check": {},
+    "houses:keys": {},
     "houses:house": _HOUSE,
     "houses:rooms": _HOUSE,
     "houses:wall": {**_HOUSE, "name": "south wall"},

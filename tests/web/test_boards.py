@@ -1,6 +1,7 @@
 """Board runs: started, watched, stopped, kept, shown."""
 
 import json
+import re
 from types import SimpleNamespace
 
 import pytest
@@ -341,3 +342,19 @@ def test_one_crew_waits_for_nobody(laid_out):
 
     listed = figured(laid_out).cut_list
     assert all(waits == () for _, waits in awaited(listed, share_among_crews(listed, crews=1)))
+
+
+def test_the_cut_list_names_pieces_leaves_no_loose_comma_and_says_cut_outs(desk, laid_out):
+    text = desk.get(f"{RUNS}1/cuts/").content.decode()
+    assert ", </li>" not in text
+    assert ",  <" not in text
+    assert re.search(r"<strong>\d+[a-z]?</strong> \d", text)
+    assert " cut out " in text
+    assert "x 12 ft board" in text or "x 8 ft board" in text
+
+
+@pytest.mark.parametrize(("value", "text"), [(4.86, "4.9"), (4.84, "4.8"), (7, "7"), (1234.56, "1,234.6")])
+def test_a_figure_is_rounded_and_not_cut_off(value, text):
+    from setday.web.layout.templatetags.sheet import figure
+
+    assert figure(value) == text

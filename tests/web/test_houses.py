@@ -325,3 +325,27 @@ def test_a_picture_of_a_house_holds_no_words():
     svg = thumbnail(open_house(SHED, name="shed.yaml").built())
     assert "<text" not in svg
     assert svg.count("<path") == 2
+
+
+def test_a_new_house_can_start_from_the_practice_shed(desk):
+    from html import unescape
+
+    assert "?start=shed" in page(desk.get("/houses/keys/"))
+    assert 'value="shed"' in page(desk.get("/houses/new/"))
+    filled = page(desk.get("/houses/new/?start=shed"))
+    typed = filled.split("<textarea", 1)[1].split(">", 1)[1].split("</textarea>")[0]
+    assert unescape(typed).strip() == SHED.strip()
+    assert not House.objects.exists()
+
+
+def test_the_sheet_of_keys_names_every_key_of_the_schema(desk):
+    from html import unescape
+
+    from setday.files import house_schema
+
+    schema, said = house_schema(), unescape(page(desk.get("/houses/keys/")))
+    inner = {key for part in schema["$defs"].values() for key in part.get("properties", ())}
+    assert [key for key in schema["properties"] if f"<code>{key}:</code>" not in said] == []
+    assert [
+        key for key in inner if f"<code>{key}</code>" not in said and f" › {key}</code>" not in said
+    ] == []

@@ -41,6 +41,7 @@ TABLE: dict[str, frozenset[Role]] = {
     "houses:away": _INSTRUCTOR,
     "houses:put-away": _INSTRUCTOR,
     "houses:new": _INSTRUCTOR,
+    "houses:keys": _INSTRUCTOR,
     "houses:check": _INSTRUCTOR,
     "houses:house": _INSTRUCTOR,
     "houses:rooms": _INSTRUCTOR,

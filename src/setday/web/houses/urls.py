@@ -10,6 +10,7 @@ urlpatterns = [
     path("", views_list.house_list, name="list"),
     path("houses/new/", views_file.new_house, name="new"),
     path("houses/put-away/", views_list.away, name="away"),
+    path("houses/keys/", views_file.keys, name="keys"),
     path("houses/check/", views_file.check, name="check"),
     path("houses/<slug:key>/", views_house.house, name="house"),
     path("houses/<slug:key>/rooms/", views_house.rooms, name="rooms"),

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from setday.findings import Finding, Severity
 from setday.web.houses.forms import HouseFileForm
+from setday.web.houses.keys import key_sections
 from setday.web.houses.listing import listed, unplaced
 from setday.web.houses.opening import read
 from setday.web.houses.sheet import house_sheet
@@ -21,14 +22,14 @@ from setday.web.keeping.models import House
 if TYPE_CHECKING:
     from setday.actions.houses import OpenHouse
 
-__all__ = ["check", "download", "edit", "house_file", "new_house"]
+__all__ = ["check", "download", "edit", "house_file", "keys", "new_house"]
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def new_house(request: HttpRequest) -> HttpResponse:
     """Take in a new house."""
     if request.method != "POST":
-        return render(request, "houses/new.html", {"form": HouseFileForm()})
+        return render(request, "houses/new.html", {"form": _starting_form(request)})
     form = HouseFileForm(request.POST, request.FILES)
     if not form.is_valid():
         return render(request, "houses/new.html", {"form": form}, status=422)
@@ -43,6 +44,21 @@ def new_house(request: HttpRequest) -> HttpResponse:
         words = {"form": _form_again(form, opened), **_found(opened), "twin": twin, "as_meant": True}
         return render(request, "houses/new.html", words, status=422)
     return _kept_house(request, opened, name=name, twin=twin if answer == "version" else None)
+
+
+def _starting_form(request: HttpRequest) -> HouseFileForm:
+    """Return the form empty, or with the practice shed in it to start from."""
+    from setday.actions.houses import demo_text
+
+    if request.GET.get("start") != "shed":
+        return HouseFileForm()
+    return HouseFileForm(initial={"text": demo_text("shed"), "file_name": "house.yaml"})
+
+
+@require_safe
+def keys(request: HttpRequest) -> HttpResponse:
+    """Show every key of the house file, and what it says."""
+    return render(request, "houses/keys.html", {"sections": key_sections()})
 
 
 def _kept_house(request: HttpRequest, opened: "OpenHouse", *, name: str, twin: House | None) -> HttpResponse:

@@ -8,7 +8,7 @@ from setday.web.keeping.models import House, HouseVersion
 __all__ = ["add_version", "keep_house", "version_of"]
 
 _LONGEST_KEY = 50
-_TAKEN = {"new", "check", "put-away"}
+_TAKEN = {"new", "check", "keys", "put-away"}
 
 
 @transaction.atomic
