@@ -8,7 +8,7 @@ from shapely import Polygon, box, unary_union
 from setday.files import HouseFile
 from setday.house import House, OpeningKind, TypedWall, WallLine, build_house
 from tests.files.typed import HOUSE, SHED, read
-from tests.house.test_build import in_each_other
+from tests.house.uprights import in_each_other
 
 FILES = {"shed": read(SHED), "house": read(HOUSE)}
 
