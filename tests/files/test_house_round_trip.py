@@ -10,12 +10,15 @@ from tests.strategies import board_choices, descriptions, local_rules
 
 QUICK = settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 
+SENSE = "house.framing-across-slope"
+"""Asked of houses drawn at random, whose rafters run any way."""
+
 
 @QUICK
 @given(description=descriptions())
 def test_a_description_typed_out_reads_back_the_same(description: HouseDescription):
     read = read_house(draft_house(description), name="house.yaml")
-    assert [str(finding) for finding in read.findings] == []
+    assert [str(finding) for finding in read.findings if finding.rule != SENSE] == []
     assert unplaced(read.description) == description
 
 
