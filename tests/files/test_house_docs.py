@@ -13,6 +13,7 @@ from setday.files import house_schema
 from setday.files.house.complaints import keys_of
 from setday.files.house.shape import HousePart
 from setday.files.house.unless_noted import usual
+from setday.measure import parse_length
 from setday.rules import load_table
 from tests.files.typed import SHED, read
 from tests.files.unplaced import unplaced
@@ -141,3 +142,15 @@ def test_the_worked_example_with_its_next_wall_has_no_findings():
 )
 def test_the_usual_values_are_those_in_the_docs(row):
     assert f"`{usual(row['key'])}`, usual" in DOCS
+
+
+@pytest.mark.parametrize(("called", "written"), [("8'-1 1/8", "8'-1 1/8\""), ("14' 6", "14'-6\"")])
+def test_inches_after_feet_may_go_without_their_mark_as_the_docs_say(called, written):
+    assert f"`{called}`" in DOCS
+    assert f"`{written}`" in DOCS
+    assert parse_length(called) == parse_length(written)
+
+
+def test_commands_are_written_as_a_reader_of_the_readme_types_them():
+    assert "python3 run.py -- check" in DOCS
+    assert not re.findall(r"\bsetday (?:check|draw|boards|buy|serve|demo)\b", DOCS)
