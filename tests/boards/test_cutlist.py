@@ -106,7 +106,15 @@ def test_the_class_factor_multiplies_the_hours():
     trained = figured(two_rooms())
     novices = figured(two_rooms(), choices=BoardChoices(class_factor=3.0))
     for plain, slow in zip(work_items(trained), work_items(novices), strict=True):
-        assert slow.student_hours == pytest.approx(3 * plain.student_hours)
+        trained_hours = plain.quantity * 33 / 1000  # the rate printed in NAVEDTRA 14045, chapter 2
+        assert plain.student_hours == pytest.approx(trained_hours, abs=0.051)
+        assert slow.student_hours == pytest.approx(3 * trained_hours, abs=0.06)
+
+
+def test_hours_of_the_rooms_add_up_as_they_are_shown():
+    work = work_items(figured(two_rooms(), choices=BoardChoices(class_factor=3.0)))
+    shown = sum(float(item.working.result.removesuffix(" h")) for item in work)
+    assert shown == pytest.approx(sum(item.student_hours for item in work))
 
 
 def test_work_is_by_room_ceilings_before_walls():

@@ -32,30 +32,32 @@ def hanging_hours(area_sqft: float, *, class_factor: float, rules: RuleBook, key
     Returns
     -------
     Working
-        In hours of one person.
+        In hours of one person, to a tenth of an hour from the area to a tenth of a square foot, so that
+        every page says the same and the parts add up to the whole.
 
     References
     ----------
     NAVEDTRA 14045, chapter 2, quoting NAVFAC P-405: 33 man-hours for 1,000 ft2.
     """
     rate = rules.number("boards.hang_per_1000")
-    trained = area_sqft * rate / 1000
-    hours = trained * class_factor
+    shown = round(area_sqft, 1)
+    trained = shown * rate / 1000
+    hours = round(trained * class_factor, 1)
     return Working(
         key=key,
         title=title,
         steps=(
             Step(
                 label="hours of a trained crew",
-                expression=f"{area_sqft:,.1f} ft2 x {rate:g} h / 1,000 ft2",
-                result=f"{trained:,.1f} h",
+                expression=f"{shown:,.1f} ft2 x {rate:g} h / 1,000 ft2",
+                result=f"{trained:,.2f} h",
                 value=trained,
                 unit="h",
                 source=rules["boards.hang_per_1000"].source,
             ),
             Step(
                 label="hours of this class",
-                expression=f"{trained:,.1f} h x {class_factor:g}",
+                expression=f"{trained:,.2f} h x {class_factor:g}",
                 result=f"{hours:,.1f} h",
                 value=hours,
                 unit="h",
