@@ -1,3 +1,6 @@
+from dataclasses import replace
+from fractions import Fraction
+
 import pytest
 
 from setday.drawing import LANDSCAPE, LETTER, PHONE, Paper, opening_table, plan, plan_scale, room_table
@@ -89,3 +92,22 @@ def test_the_table_of_rooms_has_every_room():
     house = tiny_house()
     assert [row[0] for row in room_table(house).rows] == [room.name for room in house.rooms]
     assert room_table(house).rows[1][1] == "10'-6 3/4\" x 9'-6 3/4\""
+
+
+@pytest.mark.parametrize(
+    ("beyond", "into_it"),
+    [("hall", False), ("stair", False), ("closet", False), ("living", True)],
+)
+def test_a_door_never_swings_into_a_hall_or_a_closet(beyond, into_it):
+    """The bedroom door stands between the bedroom and a smaller room of that use."""
+    from setday.drawing.plan_walls import WallOnPlan, _swing_side
+    from tests.drawing.houses import inch
+
+    house = tiny_house()
+    living, bedroom, *_ = house.rooms
+    living = replace(living, use=beyond, area=bedroom.area * Fraction(1, 2))
+    on_plan = WallOnPlan(wall=house.wall("middle"), sight=None)
+    opening = house.wall("middle").openings[0]
+    side = _swing_side(on_plan, opening, (living, bedroom))
+    x, _ = on_plan.plan_at((opening.along + opening.width // 2).inches, side * (on_plan.half + 2))
+    assert (inch(x) < inch(180)) is into_it

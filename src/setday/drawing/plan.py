@@ -171,7 +171,10 @@ def _reading(house: House, *, brief: bool) -> list[str]:
     if brief:
         notes = ["Dimensions are to outside faces of the framing and centers of partitions."]
     if OpeningKind.DOOR in kinds:
-        notes.append("Door swings are drawn by convention; the house file does not say them.")
+        notes.append(
+            "Door swings are drawn by convention (out of closets, from halls into rooms); "
+            "the house file does not say them."
+        )
     return notes
 
 

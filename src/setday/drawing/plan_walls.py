@@ -13,6 +13,8 @@ from setday.house import House, MemberKind, Opening, OpeningKind, Room, SurfaceK
 __all__ = ["Tag", "draw_openings", "draw_surface_strips", "draw_tags", "draw_walls", "tags_of"]
 
 _PAIR_IN = 48.0
+_KEPT_CLEAR = ("closet", "hall", "stair")
+"""Uses of rooms that doors swing out of, the strictest first."""
 """A door opening wider than this is drawn as a pair of leaves [in]; common practice, no source."""
 _TAG = 7.5
 
@@ -148,8 +150,8 @@ def _cased(on_plan: WallOnPlan, opening: Opening) -> Svg:
 def _door(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room], taken: Taken) -> Svg:
     """Draw leaf and swing.
 
-    The house file does not say how a door is hung, so the leaf is drawn into the smaller room beside
-    it (a closet's door out of the closet), hinged toward the nearer end of the wall.
+    The house file does not say how a door is hung, so the leaf is drawn out of a closet, out of a hall
+    or a stair into the room beside it, else into the smaller room, hinged toward the nearer end of the wall.
     """
     start, end = _ends(opening)
     side = _swing_side(on_plan, opening, rooms)
@@ -185,9 +187,10 @@ def _swing_side(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room]) ->
     left, right = (_room_beside(on_plan, opening, rooms, side) for side in (1, -1))
     if left is None or right is None:
         return 1 if right is None else -1
-    closets = [room.use == "closet" for room in (left, right)]
-    if closets[0] != closets[1]:
-        return -1 if closets[0] else 1
+    for use in _KEPT_CLEAR:
+        left_clear, right_clear = left.use == use, right.use == use
+        if left_clear != right_clear:
+            return -1 if left_clear else 1
     return 1 if left.area <= right.area else -1
 
 
