@@ -2,11 +2,13 @@ from dataclasses import replace
 
 import pytest
 
+from setday.drawing import Table, wall_table
 from setday.sheets import (
     Book,
     CutBy,
     Picture,
     Sheet,
+    TableBlock,
     board_list_sheet,
     boards_book,
     book_pdf,
@@ -18,9 +20,12 @@ from setday.sheets import (
     page_source,
     plan_sheets,
     surface_sheet,
+    surface_sheets,
     wall_sheet,
+    wall_sheets,
     workings_sheet,
 )
+from setday.sheets.fitting import with_tables
 from tests.drawing.houses import tiny_house
 from tests.drawing.laid import one_layout
 from tests.sheets.books import DATED, WORKING, buying, no_outcome, problem, ways, whole_book
@@ -181,3 +186,30 @@ def test_the_first_page_says_the_bound_plainly_and_the_workings_how_it_was_prove
     assert "No layout that keeps the rules can cost less than $40.00" in first
     assert "by hand" not in first
     assert "How the least cost was proven: by hand." in last
+
+
+def test_a_table_that_finds_no_room_is_printed_with_the_others_and_no_page_holds_a_few_rows():
+    """Every wall from both sides, each on one page, then the long member lists, each once."""
+    house = tiny_house()
+    sheets = wall_sheets(house)
+    drawn = [sheet for sheet in sheets if isinstance(sheet.blocks[0], Picture)]
+    assert len(drawn) == 2 * len(house.walls)
+    assert page_count(printed(*drawn)) == len(drawn)
+    together = [block.table for sheet in sheets for block in sheet.blocks if isinstance(block, TableBlock)]
+    assert {table.caption for table in together} == {wall_table(wall).caption for wall in house.walls}
+
+
+def test_every_surface_and_its_table_stand_on_one_page_or_the_table_comes_after():
+    sheets = surface_sheets(tiny_house())
+    drawn = [sheet for sheet in sheets if isinstance(sheet.blocks[0], Picture)]
+    assert page_count(printed(*drawn)) == len(drawn) == len(tiny_house().surfaces)
+
+
+def test_a_long_table_goes_to_the_end_once():
+    long = Table(caption="long", head=("a",), rows=tuple((str(n),) for n in range(200)))
+    sheet = surface_sheet(tiny_house().surfaces[0])
+    later: list[TableBlock] = []
+    kept = with_tables(sheet, (TableBlock(table=long),), later=later)
+    with_tables(sheet, (TableBlock(table=long),), later=later)
+    assert [block.table.caption for block in later] == ["long"]
+    assert len(kept.blocks) == 1

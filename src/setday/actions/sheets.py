@@ -17,8 +17,8 @@ from setday.sheets import (
     book_pdf,
     buying_sheet,
     plan_sheets,
-    surface_sheet,
-    wall_sheet,
+    surface_sheets,
+    wall_sheets,
 )
 
 __all__ = ["board_sheets", "buying_sheets", "house_sheets"]
@@ -31,13 +31,8 @@ _CAREFUL = (
 
 def house_sheets(house: House, *, dated: date) -> bytes:
     """Return the plan, every wall from both sides and every surface as PDF."""
-    walls = (
-        wall_sheet(wall, side=side, surfaces=house.surfaces)
-        for wall in house.walls
-        for side in ("left", "right")
-    )
-    surfaces = (surface_sheet(surface) for surface in house.surfaces)
-    return book_pdf(Book(house=house.name, dated=dated, sheets=(*plan_sheets(house), *walls, *surfaces)))
+    sheets = (*plan_sheets(house), *wall_sheets(house), *surface_sheets(house))
+    return book_pdf(Book(house=house.name, dated=dated, sheets=sheets))
 
 
 def board_sheets(

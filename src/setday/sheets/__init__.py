@@ -20,7 +20,13 @@ from setday.sheets.board_sheets import (
 from setday.sheets.boards_book import boards_book
 from setday.sheets.book import Book, book_pdf, page_source
 from setday.sheets.hookup_sheets import hookup_sheets
-from setday.sheets.house_sheets import plan_sheets, surface_sheet, wall_sheet
+from setday.sheets.house_sheets import (
+    plan_sheets,
+    surface_sheet,
+    surface_sheets,
+    wall_sheet,
+    wall_sheets,
+)
 from setday.sheets.summary_sheets import Way, buying_sheet, comparison_sheet, summary_sheet, workings_sheet
 from setday.sheets.working_text import WorkingLine, source_marks, working_lines
 
@@ -51,7 +57,9 @@ __all__ = [
     "summary_sheet",
     "surface_board_sheet",
     "surface_sheet",
+    "surface_sheets",
     "wall_sheet",
+    "wall_sheets",
     "working_lines",
     "workings_sheet",
 ]

@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from setday.boards import BoardProblem, CutList, Outcome
+from setday.boards import BoardProblem, CutList, Layout, Outcome
 from setday.needs import Need
-from setday.sheets.blocks import Sheet
+from setday.sheets.blocks import Sheet, TableBlock
 from setday.sheets.board_sheets import (
     CutBy,
     board_list_sheet,
@@ -15,6 +15,7 @@ from setday.sheets.board_sheets import (
     surface_board_sheet,
 )
 from setday.sheets.book import Book
+from setday.sheets.fitting import tables_together, with_tables
 from setday.sheets.summary_sheets import Way, comparison_sheet, summary_sheet, workings_sheet
 from setday.working import Working
 
@@ -68,11 +69,21 @@ def boards_book(
         if listed is not None:
             sheets.append(board_list_sheet(listed))
         sheets.append(cutting_sheet(problem, layout))
-        for surface in problem.surfaces:
-            here = [need for need in needs if need.place in {surface.id, surface.label}]
-            sheets.append(surface_board_sheet(surface, layout, boards=problem.boards, needs=here))
+        sheets += _surfaces(problem, layout, needs)
     if workings:
         method = outcome.bound.method
         proof = (f"How the least cost was proven: {method}.",) if layout is not None and method else ()
         sheets.append(workings_sheet(workings, notes=proof))
     return Book(house=house_name, dated=dated, sheets=tuple(sheets))
+
+
+def _surfaces(problem: BoardProblem, layout: Layout, needs: Sequence[Need]) -> list[Sheet]:
+    """Every surface with its boards; tables that find no room under their drawing come together after."""
+    sheets: list[Sheet] = []
+    later: list[TableBlock] = []
+    for surface in problem.surfaces:
+        here = [need for need in needs if need.place in {surface.id, surface.label}]
+        sheet = surface_board_sheet(surface, layout, boards=problem.boards, needs=here)
+        tables = [block for block in sheet.blocks if isinstance(block, TableBlock)]
+        sheets.append(with_tables(sheet, tables, later=later))
+    return [*sheets, *tables_together("Boards: pieces of the surfaces", later)]

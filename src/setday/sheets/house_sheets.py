@@ -16,8 +16,9 @@ from setday.drawing import (
 )
 from setday.house import House, Surface, Wall
 from setday.sheets.blocks import Block, Picture, Sheet, TableBlock
+from setday.sheets.fitting import tables_together, with_tables
 
-__all__ = ["plan_sheets", "surface_sheet", "wall_sheet"]
+__all__ = ["plan_sheets", "surface_sheet", "surface_sheets", "wall_sheet", "wall_sheets"]
 
 _FLIPPED = {"widest_in": 10.0, "highest_in": 6.5}
 
@@ -56,3 +57,26 @@ def surface_sheet(surface: Surface) -> Sheet:
     """Return a surface as seen from inside the room, and what stands on it."""
     picture = Picture(svg=surface_elevation(surface))
     return Sheet(title=surface.label, blocks=(picture, TableBlock(table=surface_table(surface))))
+
+
+def wall_sheets(house: House) -> tuple[Sheet, ...]:
+    """Return every wall from both sides; member lists that find no room there are printed together after."""
+    later: list[TableBlock] = []
+    sheets = [
+        _beneath(wall_sheet(wall, side=side, surfaces=house.surfaces), later)
+        for wall in house.walls
+        for side in ("left", "right")
+    ]
+    return (*sheets, *tables_together("Framing: members of the walls", later))
+
+
+def surface_sheets(house: House) -> tuple[Sheet, ...]:
+    """Return every surface; tables that find no room under their drawing are printed together after."""
+    later: list[TableBlock] = []
+    sheets = [_beneath(surface_sheet(surface), later) for surface in house.surfaces]
+    return (*sheets, *tables_together("What stands on the surfaces", later))
+
+
+def _beneath(sheet: Sheet, later: list[TableBlock]) -> Sheet:
+    tables = [block for block in sheet.blocks if isinstance(block, TableBlock)]
+    return with_tables(sheet, [block for block in tables if block.table.rows], later=later)

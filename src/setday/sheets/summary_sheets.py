@@ -167,7 +167,10 @@ def workings_sheet(
     workings: Sequence[Working], *, title: str = "Workings", notes: Sequence[str] = ()
 ) -> Sheet:
     """Return workings one after another, each with its steps, result and sources, and notes after them."""
-    blocks = (*(WorkingBlock(working=working) for working in workings), *(Note(text=text) for text in notes))
+    blocks: tuple[Block, ...] = (
+        *(WorkingBlock(working=working) for working in workings),
+        *(Note(text=text) for text in notes),
+    )
     return Sheet(title=title, blocks=blocks, person_decides=True)
 
 
