@@ -1,6 +1,10 @@
 """Every screen: nothing keeps people out of it, nothing overflows a phone, everything can be pressed."""
 
+import re
+
 import pytest
+
+from tests.sheets.printed import page_count, words_of
 
 pytestmark = pytest.mark.browser
 
@@ -11,6 +15,7 @@ HOUSE = {
     "houses": "/",
     "put-away": "/houses/put-away/",
     "new": "/houses/new/",
+    "keys": "/houses/keys/",
     "plan": f"{SHED}/",
     "studs": f"{SHED}/?studs=yes",
     "rooms": f"{SHED}/rooms/",
@@ -127,3 +132,15 @@ def test_the_pages_speak_spanish(open_at, barriers, shots):
     assert page.locator("html").get_attribute("lang") == "es"
     assert page.get_by_role("link", name="Archivo de la casa").is_visible()
     check(page, "plan-es", shots, barriers)
+
+
+@pytest.mark.parametrize(("screen", "names"), [("file", "House file"), ("buying", "Buying list")])
+def test_every_printed_page_names_the_house_and_the_sheet(open_at, laid_out, shots, screen, names):
+    page = open_at(1280)
+    page.goto({**HOUSE, **RUN}[screen].format(run=laid_out))
+    path = shots / f"{screen}-named.pdf"
+    page.pdf(path=path, format="Letter", prefer_css_page_size=True)
+    pdf = path.read_bytes()
+    pages = [words_of(pdf, page=number) for number in range(1, page_count(pdf) + 1)]
+    assert len(pages) > 1
+    assert [n for n, text in enumerate(pages, 1) if not re.search(rf"Practice shed .*{names}", text)] == []
