@@ -144,3 +144,19 @@ def test_every_printed_page_names_the_house_and_the_sheet(open_at, laid_out, sho
     pages = [words_of(pdf, page=number) for number in range(1, page_count(pdf) + 1)]
     assert len(pages) > 1
     assert [n for n, text in enumerate(pages, 1) if not re.search(rf"Practice shed .*{names}", text)] == []
+
+
+def test_at_the_door_enter_signs_in_and_the_language_keeps_the_name(site, signed_in, browser):
+    page = browser.new_context(base_url=site.address, locale="en-US").new_page()
+    page.goto("/sign-in/")
+    page.locator("#id_name").fill("Nobody Here")
+    page.get_by_role("button", name="Español").click()
+    page.wait_for_load_state()
+    assert page.locator("html").get_attribute("lang") == "es"
+    assert page.locator("#id_name").input_value() == "Nobody Here"
+    page.locator("#id_password").fill("not the password")
+    page.locator("#id_password").press("Enter")
+    page.locator("[role=alert]").wait_for()
+    assert page.locator("html").get_attribute("lang") == "es"
+    assert page.url.endswith("/sign-in/")
+    page.context.close()

@@ -1,6 +1,7 @@
 """The first start, signing in, signing out, the language."""
 
 from datetime import timedelta
+from urllib.parse import urlencode
 
 import pytest
 from django.contrib.auth import get_user_model
@@ -175,3 +176,27 @@ def test_a_wrong_code_and_a_weak_password_are_both_said(outsider, code):
     said = answer.content.decode()
     assert "not the code" in said
     assert "too short" in said
+
+
+@pytest.mark.parametrize("screen", ["/begin/", "/sign-in/?next=/prices/"])
+def test_changing_the_language_keeps_what_was_typed_but_no_password(outsider, code, request, screen):
+    if screen != "/begin/":
+        request.getfixturevalue("instructor")
+    assert 'form="door" formaction="/language/?back=' in outsider.get(screen).content.decode()
+    typed = {"name": "Ana Ruiz", "code": "half a code", "password": "a secret plank", "next": "/prices/"}
+    outsider.post(f"/language/?{urlencode({'back': screen})}", {**typed, "language": "es"})
+    said = outsider.get(screen).content.decode()
+    assert 'value="Ana Ruiz"' in said
+    assert ("half a code" in said) == (screen == "/begin/")
+    assert "a secret plank" not in said
+    assert "a secret plank" not in str(dict(outsider.session))
+    assert "Ana Ruiz" not in outsider.get(screen).content.decode()
+
+
+def test_changing_the_language_at_the_door_returns_there(outsider, instructor):
+    answer = outsider.post(
+        "/language/?back=/sign-in/%3Fnext%3D/prices/", {"language": "es", "next": "/prices/"}
+    )
+    assert answer.headers["Location"] == "/sign-in/?next=/prices/"
+    answer = outsider.post("/language/?back=https://elsewhere.example/", {"language": "es"})
+    assert answer.headers["Location"] == "/"

@@ -26,6 +26,10 @@ from setday.web.keeping.models import FirstCode
 __all__ = ["begin", "help_sheet", "language", "sign_in", "sign_out"]
 
 _CODE = "first-start code"
+_DOOR = {"typed_form": "door"}
+_KEPT = ("name", "code")
+_TYPED = "typed-at-the-door"
+_LONGEST_TYPED = 200
 
 
 @sensitive_post_parameters()
@@ -35,8 +39,8 @@ def begin(request: HttpRequest) -> HttpResponse:
     if not FirstCode.objects.exists():
         return render(request, "desk/no_code.html") if nobody_yet() else redirect("desk:sign-in")
     if request.method != "POST":
-        form = BeginForm(initial={"code": request.GET.get("code", "")})
-        return render(request, "desk/begin.html", {"form": form})
+        form = BeginForm(initial={"code": request.GET.get("code", ""), **_typed_before(request)})
+        return render(request, "desk/begin.html", {"form": form, **_DOOR})
     form = BeginForm(request.POST)
     address = _address(request)
     wait = minutes_to_wait(who=_CODE, address=address, now=timezone.now())
@@ -46,9 +50,15 @@ def begin(request: HttpRequest) -> HttpResponse:
         note_wrong_try(who=_CODE, address=address, now=timezone.now())
         form.add_error("code", _("This is not the code printed at the last start. Read it once more."))
     if not form.is_valid():
-        return render(request, "desk/begin.html", {"form": form}, status=422)
+        return render(request, "desk/begin.html", {"form": form, **_DOOR}, status=422)
     login(request, admit(form.cleaned_data["name"], form.cleaned_data["password"]))
     return redirect(_back(request))
+
+
+def _typed_before(request: HttpRequest) -> dict[str, str]:
+    """Return what was typed before the language was changed, once."""
+    typed: dict[str, str] = request.session.pop(_TYPED, {})
+    return typed
 
 
 def _read(form: BeginForm) -> dict[str, str]:
@@ -67,15 +77,15 @@ def sign_in(request: HttpRequest) -> HttpResponse:
     if request.method != "POST":
         if role_of(request) is not Role.OUTSIDER:
             return redirect("houses:list")
-        return render(
-            request, "desk/sign_in.html", {"form": SignInForm(), "next": request.GET.get("next", "")}
-        )
+        form = SignInForm(initial=_typed_before(request))
+        words = {"form": form, "next": request.GET.get("next", ""), **_DOOR}
+        return render(request, "desk/sign_in.html", words)
     form = SignInForm(request.POST)
     if form.is_valid():
         _try_door(request, form)
     if form.is_valid():
         return redirect(_back(request))
-    words = {"form": form, "next": request.POST.get("next", "")}
+    words = {"form": form, "next": request.POST.get("next", ""), **_DOOR}
     return render(request, "desk/sign_in.html", words, status=422)
 
 
@@ -104,11 +114,15 @@ def sign_out(request: HttpRequest) -> HttpResponse:
     return redirect("desk:sign-in")
 
 
+@sensitive_post_parameters()
 @require_POST
 def language(request: HttpRequest) -> HttpResponse:
-    """Change the language and return to the page."""
+    """Change the language and return to the page; what was typed at the door comes along, but no password."""
     from django.conf import settings
 
+    typed = {name: request.POST[name][:_LONGEST_TYPED] for name in _KEPT if request.POST.get(name)}
+    if typed:
+        request.session[_TYPED] = typed
     response = HttpResponseRedirect(_back(request))
     wanted = request.POST.get("language", "")
     if translation.check_for_language(wanted) and wanted in dict(settings.LANGUAGES):
@@ -135,7 +149,8 @@ def _address(request: HttpRequest) -> str:
 
 
 def _back(request: HttpRequest) -> str:
-    wanted: str = request.POST.get("next") or request.GET.get("next") or ""
+    asked = (request.GET.get("back"), request.POST.get("next"), request.GET.get("next"))
+    wanted: str = next(filter(None, asked), "")
     ours = url_has_allowed_host_and_scheme(
         wanted, allowed_hosts={request.get_host()}, require_https=request.is_secure()
     )
