@@ -7,7 +7,9 @@ from setday.boards.fasten import Fastener
 from setday.boards.figure import BoardFigure
 from setday.boards.hardware import Hardware
 from setday.boards.laidout import LaidOut
+from setday.boards.marks import board_words
 from setday.house import House
+from setday.measure import Length
 from setday.needs import GateItem, Need, WorkItem
 
 __all__ = ["gate_items", "needs", "work_items"]
@@ -32,7 +34,7 @@ def _boards(laid: LaidOut) -> Iterable[Need]:
         counts[room, board.key] = counts.get((room, board.key), 0) + 1
     for (room, key), count in counts.items():
         board_type = laid.price_list[key]
-        size = f"{board_type.width // 64} in x {board_type.length / 768:g} ft"
+        size = board_words(Length(board_type.width), Length(board_type.length))
         yield Need(
             trade="boards",
             item=key,

@@ -256,6 +256,9 @@ def _tell(opened: "OpenHouse", figure: "BoardFigure", *, cuts: bool) -> None:
 
 
 def _tell_boards(figure: "BoardFigure") -> None:
+    from setday.boards import board_words
+    from setday.measure import Length
+
     laid = figure.laid_out
     if laid is None:
         return
@@ -266,7 +269,7 @@ def _tell_boards(figure: "BoardFigure") -> None:
     rows = [
         (
             listed[key].kind,
-            f"{listed[key].width // 64}\" x {listed[key].length / 768:g}'",
+            board_words(Length(listed[key].width), Length(listed[key].length)),
             count,
             _money(listed[key].price_cents),
             _money(count * listed[key].price_cents),
