@@ -105,3 +105,21 @@ def test_the_tables_of_drawings_speak_spanish_too(desk, shed):
     text = desk.get("/houses/practice-shed/").content.decode()
     assert "Cuartos, de estructura a estructura" in text
     assert "Rooms, framing to framing" not in text.split("</figure>")[1]
+
+
+def test_a_spanish_sheet_says_what_is_still_in_english(desk, laid_out):
+    desk.cookies["setday_language"] = "es"
+    assert "están en inglés por ahora" in desk.get("/houses/practice-shed/boards/1/").content.decode()
+    assert "están en inglés por ahora" not in desk.get("/help/").content.decode()
+    desk.cookies["setday_language"] = "en"
+    assert "in English for now" not in desk.get("/houses/practice-shed/boards/1/").content.decode()
+
+
+def test_numbers_on_spanish_pages_are_written_in_one_way():
+    from django.template import Context, Template
+    from django.utils import translation
+
+    with translation.override("es"):
+        words = Template("{% load sheet %}{{ n|figure }} {{ n|floatformat:1 }} {{ c|money }} {{ s|percent }}")
+        said = words.render(Context({"n": 1234.5, "c": 123450, "s": 0.125}))
+    assert said == "1,234.5 1234.5 $1,234.50 12.5 %"
