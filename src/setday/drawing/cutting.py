@@ -17,6 +17,7 @@ from setday.measure import Length
 
 __all__ = ["READ_SHAPED", "cutting_diagram", "cutting_table", "shaped_pieces"]
 
+_AROUND = ((0, 1), (1, 1), (1, 0), (0, 0))
 READ_SHAPED = (
     "Shaped pieces as they hang, seen from the room, which is the face of the board. Figures from the left "
     "end and from the lower edge. Hatched is cut away."
@@ -64,40 +65,31 @@ def cutting_diagram(
     half = Paper(width=paper.width, height=360, to_scale=paper.to_scale)
     size = (board.length / 64, board.width / 64)
     _, view, chains, area = fit(size_in=size, sides=_cuts(board, pieces, layout), paper=half, below=20)
-    whole = view.box(0, 0, board.length / 64, board.width / 64)
-    rings = [
-        view.ring([(x / 64, y / 64) for x, y in corners_on_board(p, rows_of(layout, p.surface))])
-        for p in pieces
-    ]
-    around = [
-        (whole.left, whole.top),
-        (whole.right, whole.top),
-        (whole.right, whole.bottom),
-        (whole.left, whole.bottom),
-    ]
-    drawn = [
-        polygon(ring, width=LINE, fill="paper", data_kind="piece", data_board=str(number)) for ring in rings
-    ]
     lettered, small = _letter_cuts(pieces, layout, view, labels)
     width = max(area.right, 330.0)
     notes, foot = notes_below(small, y=area.bottom + 10, width=width)
     alone, height = _details(pieces if details else (), layout, surfaces, y=foot, width=width)
     return finish(
-        body=(
-            chains,
-            hatch([around], spacing=6),
-            *drawn,
-            polygon(around, width=BOLD),
-            lettered,
-            notes,
-            *alone,
-        ),
+        body=(chains, *_on_board(board, number, pieces, layout, view), lettered, notes, *alone),
         title=f"Board {number}: {board_words(Length(board.width), Length(board.length))}, {board.kind}",
         desc=_cut_words(pieces, layout, {surface.id: surface for surface in surfaces}),
         width=width,
         height=height,
         key=key_of(key, str(number)),
     )
+
+
+def _on_board(
+    board: Board, number: int, pieces: Sequence[Piece], layout: Layout, view: Elevation
+) -> list[Svg]:
+    """Draw the board hatched, and its pieces blank upon it."""
+    around = view.ring([(x * board.length / 64, y * board.width / 64) for x, y in _AROUND])
+    drawn = [hatch([around], spacing=6)]
+    for piece in pieces:
+        corners = corners_on_board(piece, rows_of(layout, piece.surface))
+        ring = view.ring([(x / 64, y / 64) for x, y in corners])
+        drawn.append(polygon(ring, width=LINE, fill="paper", data_kind="piece", data_board=str(number)))
+    return [*drawn, polygon(around, width=BOLD)]
 
 
 def corners_on_board(piece: Piece, rows: Rows) -> list[tuple[int, int]]:
