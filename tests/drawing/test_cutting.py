@@ -114,3 +114,10 @@ def test_a_slope_has_its_height_at_both_ends():
     layout = replace(one_layout(), pieces=(piece,))
     (svg,) = shaped_pieces(layout, number=1, surfaces=[wall], width=345)
     assert {"5'-0 1/2\"", "2'-3\"", "4'-0\""} <= set(texts_of(svg))
+
+
+def test_a_cut_out_of_a_piece_turned_end_for_end_lies_turned_on_its_board():
+    """A piece of 96 by 48, an opening from 10 to 30 and 0 to 20: turned, from 66 to 86 and 28 to 48."""
+    piece = Piece(surface="s", row=0, x=0, y=0, w=96, h=48, board=1, board_x=0, board_y=0, flipped=True)
+    corners = ((10, 0), (30, 0), (30, 20), (10, 20))
+    assert set(corners_on_board(piece, Rows.ALONG, corners)) == {(86, 48), (66, 48), (66, 28), (86, 28)}

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from setday.boards import Board, Layout, Piece, Rows, Surface, board_words, cuts_in_words, is_shaped
+from setday.boards import Board, Layout, Piece, Rows, Surface, board_words, cut_outs, cuts_in_words, is_shaped
 from setday.drawing.board_marks import piece_marks, piece_size, rows_of
 from setday.drawing.boards import piece_corners
 from setday.drawing.elevation import Elevation, Sides, fit, words_in_ring
@@ -65,12 +65,13 @@ def cutting_diagram(
     half = Paper(width=paper.width, height=360, to_scale=paper.to_scale)
     size = (board.length / 64, board.width / 64)
     _, view, chains, area = fit(size_in=size, sides=_cuts(board, pieces, layout), paper=half, below=20)
+    holes = _holes(pieces, layout, surfaces, view)
     lettered, small = _letter_cuts(pieces, layout, view, labels)
     width = max(area.right, 330.0)
     notes, foot = notes_below(small, y=area.bottom + 10, width=width)
     alone, height = _details(pieces if details else (), layout, surfaces, y=foot, width=width)
     return finish(
-        body=(chains, *_on_board(board, number, pieces, layout, view), lettered, notes, *alone),
+        body=(chains, *_on_board(board, number, pieces, layout, view), *holes, lettered, notes, *alone),
         title=f"Board {number}: {board_words(Length(board.width), Length(board.length))}, {board.kind}",
         desc=_cut_words(pieces, layout, {surface.id: surface for surface in surfaces}),
         width=width,
@@ -92,20 +93,40 @@ def _on_board(
     return [*drawn, polygon(around, width=BOLD)]
 
 
-def corners_on_board(piece: Piece, rows: Rows) -> list[tuple[int, int]]:
-    """Return the corners of a piece where it is cut from its board [1/64 in].
+def _holes(
+    pieces: Sequence[Piece], layout: Layout, surfaces: Sequence[Surface], view: Elevation
+) -> list[Svg]:
+    """Hatch what is cut out of the pieces, where it lies on the board."""
+    on = {surface.id: surface for surface in surfaces}
+    drawn = []
+    for piece in (piece for piece in pieces if piece.surface in on):
+        for cut in cut_outs(piece, on[piece.surface]):
+            left, low = piece.x + cut.left.sixtyfourths, piece.y + cut.low.sixtyfourths
+            wide, tall = cut.width.sixtyfourths, cut.height.sixtyfourths
+            corners = [(left + x * wide, low + y * tall) for x, y in _AROUND]
+            placed = corners_on_board(piece, rows_of(layout, piece.surface), corners)
+            ring = view.ring([(x / 64, y / 64) for x, y in placed])
+            blank = polygon(ring, width=LINE, fill="paper")
+            drawn += [blank, hatch([ring], spacing=6)]
+    return drawn
+
+
+def corners_on_board(
+    piece: Piece, rows: Rows, corners: Sequence[tuple[int, int]] = ()
+) -> list[tuple[int, int]]:
+    """Return the corners of a piece, or others on its surface, where it is cut from its board [1/64 in].
 
     A piece of a row that runs up the surface is turned a quarter; a flipped piece is turned end for end.
     """
-    corners = []
-    for x, y in piece_corners(piece):
+    placed = []
+    for x, y in corners or piece_corners(piece):
         dx, dy = x - piece.x, y - piece.y
         along, across = (dx, dy) if rows is Rows.ALONG else (dy, piece.w - dx)
         if piece.flipped:
             long, high = (piece.w, piece.h) if rows is Rows.ALONG else (piece.h, piece.w)
             along, across = long - along, high - across
-        corners.append((piece.board_x + along, piece.board_y + across))
-    return corners
+        placed.append((piece.board_x + along, piece.board_y + across))
+    return placed
 
 
 def _board(layout: Layout, number: int, boards: Sequence[Board]) -> Board:
