@@ -92,7 +92,8 @@ def test_check_reads_standard_input(
             ("boards", "{shed}", "--prices", "nowhere.csv"),
             "There is no file of this name; a price list was expected.",
         ),
-        (("boards", "{shed}", "--time-limit", "-3"), "greater than or equal to 0.1"),
+        (("boards", "{shed}", "--time-limit", "-3"), "'--time-limit': the least is 0.1."),
+        (("boards", "{shed}", "--time-limit", "soon"), "'--time-limit': write a number, like 60."),
         (("serve",), "The site is not part of this installation."),
     ],
 )

@@ -18,6 +18,15 @@ UNEXPECTED = 3
 INTERRUPTED = 130
 
 
+_PLAINLY = {
+    "Input should be a valid number, unable to parse string as a number": "write a number, like 60",
+    "Input should be a valid integer, unable to parse string as an integer": "write a whole number, like 2",
+    "Input should be greater than or equal to": "the least is",
+    "Input should be less than or equal to": "the most is",
+}
+"""What the library that reads the command line says, in plain words."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
     """What the command may ask of the site, handed in where both are put together.
@@ -69,7 +78,11 @@ def _say(message: str, status: int) -> int:
 def _usage(error: typer.TyperException) -> str:
     context = getattr(error, "ctx", None)
     verb = context.command_path if context is not None else "setday"
-    return f"{error.format_message()} Try: {verb} --help"
+    message = error.format_message()
+    for said, plain in _PLAINLY.items():
+        message = message.replace(said, plain)
+    stop = "" if message.endswith((".", "?", "!")) else "."
+    return f"{message}{stop} Try: {verb} --help"
 
 
 def _unexpected(error: Exception) -> str:
