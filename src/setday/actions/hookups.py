@@ -12,6 +12,10 @@ __all__ = ["example_names", "example_text", "hookup_pages", "open_hookup"]
 
 _EXAMPLES = files("setday") / "demo" / "hookups"
 
+_AT_THE_FOOT = (
+    "Worked out from the hookup file as typed. Dead, locked out and tested before a hand is in a box."
+)
+
 
 def open_hookup(data: bytes | str, *, name: str) -> HookupFile:
     """Return a hookup file as read, with everything found in it."""
@@ -49,4 +53,4 @@ def hookup_pages(hookups: tuple[Hookup, ...], *, dated: date) -> bytes:
     """
     title = hookups[0].name if len(hookups) == 1 else "Hookups"
     sheets = tuple(sheet for hookup in hookups for sheet in hookup_sheets(hookup))
-    return book_pdf(Book(house=title, dated=dated, sheets=sheets))
+    return book_pdf(Book(house=title, dated=dated, sheets=sheets, caution=_AT_THE_FOOT))

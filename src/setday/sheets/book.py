@@ -25,11 +25,14 @@ class Book:
     dated : date
         Printed in the head; handed in, since nothing here reads the clock.
     sheets : tuple of Sheet
+    caution : str
+        At the foot of every page: what the figures rest on, and what to check.
     """
 
     house: str
     dated: date
     sheets: tuple[Sheet, ...]
+    caution: str = CAUTION
 
     def __post_init__(self) -> None:
         if not self.sheets:
@@ -69,7 +72,7 @@ def _written(book: Book) -> tuple[str, dict[str, str]]:
             house=escaped(book.house),
             title=escaped(sheet.title),
             dated=escaped(book.dated.isoformat()),
-            caution=escaped(f"{CAUTION} {PERSON_DECIDES}" if sheet.person_decides else CAUTION),
+            caution=escaped(f"{book.caution} {PERSON_DECIDES}" if sheet.person_decides else book.caution),
             flipped=flag(value=sheet.flipped),
         )
         body = "\n".join(write_block(block, pictures=pictures) for block in sheet.blocks)
