@@ -1,1 +1,1 @@
-"""What the site keeps: houses and their versions, board runs, price lists, stock, tries at the door."""
+"""What the site keeps: houses, hookups and their versions, board runs, prices, stock, tries at the door."""

@@ -6,8 +6,11 @@ from django.utils.translation import gettext_lazy as _
 __all__ = [
     "BoardRun",
     "FirstCode",
+    "HookupDrawing",
+    "HookupVersion",
     "House",
     "HouseVersion",
+    "KeptHookup",
     "PriceList",
     "RunState",
     "StockCount",
@@ -134,6 +137,75 @@ class BoardRun(models.Model):
         if self.cost_cents is None or not self.bound_cents:
             return None
         return self.cost_cents / self.bound_cents - 1
+
+
+class KeptHookup(models.Model):
+    """A hookup the class works on: its versions hang on it; it belongs to a house or to none.
+
+    Its own joins and the plan worked out from it are the answer; while `plan_opened` is False no page
+    of a crew may show them or let them be derived.
+    """
+
+    key = models.SlugField(max_length=60, unique=True)
+    name = models.CharField(max_length=200)
+    house = models.ForeignKey(House, null=True, blank=True, on_delete=models.SET_NULL, related_name="hookups")
+    plan_opened = models.BooleanField(default=False)
+    put_away = models.BooleanField(default=False)
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["name", "pk"]
+
+    def __str__(self) -> str:
+        return self.name
+
+    @property
+    def newest(self) -> "HookupVersion":
+        """The version in force."""
+        found: HookupVersion = self.versions.order_by("-number")[0]
+        return found
+
+
+class HookupVersion(models.Model):
+    """A hookup file as it was entered, to the letter."""
+
+    hookup = models.ForeignKey(KeptHookup, on_delete=models.CASCADE, related_name="versions")
+    number = models.PositiveIntegerField()
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    note = models.CharField(max_length=200, blank=True, default="")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-number"]
+        constraints = [
+            models.UniqueConstraint(fields=["hookup", "number"], name="one_hookup_version_a_number")
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.hookup}, version {self.number}"
+
+
+class HookupDrawing(models.Model):
+    """Joins drawn by hand on the boxes, cables and devices of a hookup.
+
+    `by` names who draws: empty for the instructor, else a name that tells one crew from another.
+    `joins` is a list of lists of points, a point a list of box, holder and part; `remarked` is a list of
+    pairs of cable and color.
+    """
+
+    hookup = models.ForeignKey(KeptHookup, on_delete=models.CASCADE, related_name="drawings")
+    by = models.CharField(max_length=100, blank=True, default="")
+    joins = models.JSONField(default=list)
+    remarked = models.JSONField(default=list)
+    changed_at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [models.UniqueConstraint(fields=["hookup", "by"], name="one_drawing_each")]
+
+    def __str__(self) -> str:
+        return f"{self.hookup}, drawn by {self.by or 'the instructor'}"
 
 
 class FirstCode(models.Model):

@@ -1,0 +1,124 @@
+"""Keeping hookups: every version as it was entered, none ever written over.
+
+For every group of screens that works on hookups:
+
+* `hookups_kept()` lists those not put away; `hookup_of(key)` finds one, None when there is none;
+* `opened_hookup(kept)` reads the newest version into a `HookupFile` (its hookup, or its findings);
+* `keep_hookup` keeps a new one, `add_hookup_version` another version;
+* `open_plan` and `seal_plan` open and seal the answer (the kept joins and the plan).
+"""
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+from django.db.models import QuerySet
+from django.utils.text import slugify
+
+from setday.web.keeping.models import HookupDrawing, HookupVersion, House, KeptHookup
+
+if TYPE_CHECKING:
+    from setday.files import HookupFile
+
+__all__ = [
+    "add_hookup_version",
+    "drawing_of",
+    "hookup_of",
+    "hookup_version_of",
+    "hookups_kept",
+    "keep_hookup",
+    "open_plan",
+    "opened_hookup",
+    "read_kept",
+    "seal_plan",
+]
+
+_LONGEST_KEY = 50
+_TAKEN = {"new", "check", "put-away", "build", "hunts"}
+_READ_AT_ONCE = 64
+
+
+def hookups_kept(house: House | None = None) -> QuerySet[KeptHookup]:
+    """Return the hookups that were not put away, those of one house where one is given."""
+    found = KeptHookup.objects.filter(put_away=False)
+    return found if house is None else found.filter(house=house)
+
+
+def hookup_of(key: str) -> KeptHookup | None:
+    """Return the hookup of a key; None when there is none."""
+    found: KeptHookup | None = KeptHookup.objects.filter(key=key).first()
+    return found
+
+
+@transaction.atomic
+def keep_hookup(*, name: str, file_name: str, text: str, house: House | None = None) -> KeptHookup:
+    """Keep a new hookup with its first version; its plan is sealed."""
+    kept = KeptHookup.objects.create(key=_free_key(name), name=name[:200], house=house)
+    HookupVersion.objects.create(hookup=kept, number=1, file_name=file_name[:200], text=text)
+    return kept
+
+
+@transaction.atomic
+def add_hookup_version(
+    kept: KeptHookup, *, name: str, file_name: str, text: str, note: str = ""
+) -> HookupVersion:
+    """Keep another version; the same text as the newest adds none."""
+    newest = HookupVersion.objects.select_for_update().filter(hookup=kept).order_by("-number")[0]
+    if newest.text == text:
+        return newest
+    kept.name = name[:200]
+    kept.save(update_fields=["name"])
+    return HookupVersion.objects.create(
+        hookup=kept, number=newest.number + 1, file_name=file_name[:200], text=text, note=note[:200]
+    )
+
+
+def hookup_version_of(kept: KeptHookup, number: str | None) -> HookupVersion | None:
+    """Return the version of that number, the newest without a number, None when there is no such."""
+    if not number:
+        return kept.newest
+    if not number.isdecimal() or len(number) > 8:
+        return None
+    found: HookupVersion | None = kept.versions.filter(number=int(number)).first()
+    return found
+
+
+def opened_hookup(kept: KeptHookup) -> "HookupFile":
+    """Return the newest version of a hookup as read, with everything found in it."""
+    newest = kept.newest
+    return read_kept(newest.text, newest.file_name)
+
+
+@lru_cache(maxsize=_READ_AT_ONCE)
+def read_kept(text: str, name: str) -> "HookupFile":
+    """Return a hookup file as read; read once while its text is the same."""
+    from setday.actions.hookups import open_hookup
+
+    return open_hookup(text, name=name)
+
+
+def open_plan(kept: KeptHookup) -> None:
+    """Open the answer: from now on the kept joins and the plan may be shown."""
+    kept.plan_opened = True
+    kept.save(update_fields=["plan_opened"])
+
+
+def seal_plan(kept: KeptHookup) -> None:
+    """Seal the answer again."""
+    kept.plan_opened = False
+    kept.save(update_fields=["plan_opened"])
+
+
+def drawing_of(kept: KeptHookup, *, by: str = "") -> HookupDrawing:
+    """Return what somebody has drawn on a hookup; nothing joined yet where they have not begun."""
+    found: HookupDrawing | None = kept.drawings.filter(by=by).first()
+    return found or HookupDrawing(hookup=kept, by=by)
+
+
+def _free_key(name: str) -> str:
+    wanted = slugify(name)[:_LONGEST_KEY] or "hookup"
+    key, count = wanted, 1
+    while key in _TAKEN or KeptHookup.objects.filter(key=key).exists():
+        count += 1
+        key = f"{wanted}-{count}"
+    return key
