@@ -22,6 +22,15 @@ from setday.house.description import (
     WallKind,
     WallLine,
 )
+from setday.house.devices import (
+    Device,
+    DeviceKind,
+    Mount,
+    PanelPlace,
+    TypedCircuit,
+    TypedDevice,
+    Wiring,
+)
 from setday.house.model import (
     Backing,
     FramingMember,
@@ -42,6 +51,8 @@ __all__ = [
     "Backing",
     "Built",
     "CeilingShape",
+    "Device",
+    "DeviceKind",
     "FloorHole",
     "Foundation",
     "FramingChange",
@@ -49,8 +60,10 @@ __all__ = [
     "House",
     "HouseDescription",
     "MemberKind",
+    "Mount",
     "Opening",
     "OpeningKind",
+    "PanelPlace",
     "Point",
     "Room",
     "Side",
@@ -59,6 +72,8 @@ __all__ = [
     "SurfaceKind",
     "SurfaceOpening",
     "TypedCeiling",
+    "TypedCircuit",
+    "TypedDevice",
     "TypedDrop",
     "TypedHatch",
     "TypedOpening",
@@ -70,5 +85,6 @@ __all__ = [
     "WallKind",
     "WallLine",
     "WetPatch",
+    "Wiring",
     "build_house",
 ]

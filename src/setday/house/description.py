@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from setday.findings import Where
+from setday.house.devices import TypedCircuit, TypedDevice, Wiring
+from setday.house.points import Point
 from setday.measure import Length
 
 __all__ = [
@@ -74,17 +76,6 @@ class CeilingShape(StrEnum):
     """One plane, low on one side."""
     VAULT = "vault"
     """Two planes that meet in a ridge; scissors trusses give the same shape with a gentler rise."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, order=True)
-class Point:
-    """A point of the plan: `x` to the east, `y` to the north."""
-
-    x: Length
-    y: Length
-
-    def __str__(self) -> str:
-        return f"({self.x} east, {self.y} north)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -371,4 +362,7 @@ class HouseDescription:
     floor_holes: tuple[FloorHole, ...] = ()
     reserves: tuple[TypedReserve, ...] = ()
     foundation: Foundation = field(default_factory=Foundation)
+    devices: tuple[TypedDevice, ...] = ()
+    circuits: tuple[TypedCircuit, ...] = ()
+    wiring: Wiring = field(default_factory=Wiring)
     where: Where = Where()

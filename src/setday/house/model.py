@@ -19,6 +19,7 @@ from setday.house.description import (
     TypedReserve,
     WallKind,
 )
+from setday.house.devices import Device, TypedCircuit, Wiring
 from setday.measure import Area, Length
 
 __all__ = [
@@ -318,6 +319,9 @@ class House:
     floor_holes: tuple[FloorHole, ...] = ()
     reserves: tuple[TypedReserve, ...] = ()
     foundation: Foundation = field(default_factory=Foundation)
+    devices: tuple[Device, ...] = ()
+    circuits: tuple[TypedCircuit, ...] = ()
+    wiring: Wiring = field(default_factory=Wiring)
 
     def wall(self, name: str) -> Wall:
         """Return the wall of that name."""
