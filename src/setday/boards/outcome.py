@@ -1,10 +1,9 @@
 """A layout, and what a solve came to."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from enum import StrEnum
 
 from setday.boards.problem import Corner, Rows
+from setday.solving import Limits, Status
 
 __all__ = [
     "BoughtBoard",
@@ -17,19 +16,6 @@ __all__ = [
     "Status",
     "SurfaceRows",
 ]
-
-
-class Status(StrEnum):
-    """How a solve ended."""
-
-    OPTIMAL = "optimal"
-    """The cost equals the proven bound."""
-    FEASIBLE = "feasible"
-    """A verified layout; the time limit ended the search."""
-    STOPPED = "stopped"
-    """A verified layout; a person ended the search."""
-    NONE = "none"
-    """No layout; the findings say why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,27 +134,6 @@ class Progress:
     seconds: float
     stage: str
     layout: Layout | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limits:
-    """How long and how a solve may run.
-
-    Parameters
-    ----------
-    seconds : float
-        Time limit [s].
-    clock : callable
-        Returns seconds from any fixed start; handed in by the edge, since the core reads no clock.
-    seed : int
-    workers : int
-        Threads the solvers may use.
-    """
-
-    seconds: float
-    clock: Callable[[], float]
-    seed: int = 1
-    workers: int = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

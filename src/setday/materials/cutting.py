@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from setday.boards import Limits, Status
 from setday.errors import NoAnswer
 from setday.materials.first_fit import first_fit_decreasing
 from setday.materials.lengths import (
@@ -20,6 +19,7 @@ from setday.materials.lengths import (
 from setday.materials.sticks import Pattern, Solved, Sticks, material_bound, sticks_of
 from setday.materials.verify import verify
 from setday.measure import Length
+from setday.solving import Limits, Status
 
 __all__ = ["cutting_plan", "first_fit_plan", "plan_cost"]
 

@@ -7,10 +7,12 @@ import highspy
 import numpy as np
 
 from setday.materials.sticks import Pattern, Sticks
+from setday.solving import QuietHighs, Status, run_highs
 
 __all__ = ["LinearAnswer", "Master", "whole_sticks"]
 
 _SURE = 1e-6
+_LEAST_SECONDS = 0.05
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,19 +21,6 @@ class LinearAnswer:
 
     used: tuple[float, ...]
     worth: tuple[float, ...]
-
-
-class _Quiet(highspy.Highs):
-    """A solver that is silent before its wrapper says its name on standard output."""
-
-    def __init__(self) -> None:
-        super().__init__()  # type: ignore[no-untyped-call]
-
-    def enableCallbacks(self) -> None:  # noqa: N802
-        self.silent()
-        # Its pool of threads is made once in a process and refuses another number later on.
-        self.setOptionValue("threads", 1)
-        super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
 class Master:
@@ -46,10 +35,8 @@ class Master:
         self.sticks = sticks
         self.patterns: list[Pattern] = []
         self._known: set[Pattern] = set()
-        self._highs = _Quiet()
         # New columns leave the last answer feasible, so the primal simplex goes on from it.
-        self._highs.setOptionValue("simplex_strategy", 4)
-        self._highs.setOptionValue("presolve", "off")
+        self._highs = QuietHighs({"simplex_strategy": 4, "presolve": "off"})
         self._limited = _limited_rows(sticks)
         for count in sticks.counts:
             self._highs.addRow(float(count), highspy.kHighsInf, 0, _NONE, _NO_VALUES)
@@ -77,13 +64,11 @@ class Master:
 
     def solve(self) -> LinearAnswer | None:
         """Solve the linear programme; None when the solver gives no optimal answer."""
-        self._highs.run()
-        if self._highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        answer = run_highs(self._highs)
+        if answer.status is not Status.OPTIMAL:
             return None
-        answer = self._highs.getSolution()
-        return LinearAnswer(
-            used=tuple(answer.col_value), worth=tuple(answer.row_dual[: len(self.sticks.sizes)])
-        )
+        worth = self._highs.getSolution().row_dual[: len(self.sticks.sizes)]
+        return LinearAnswer(used=answer.values, worth=tuple(worth))
 
 
 def whole_sticks(
@@ -109,11 +94,7 @@ def whole_sticks(
     """
     if not patterns:
         return None, True
-    highs = _Quiet()
-    highs.setOptionValue("time_limit", max(seconds, 0.05))
-    highs.setOptionValue("random_seed", seed)
-    highs.setOptionValue("mip_rel_gap", 0.0)
-    highs.setOptionValue("mip_abs_gap", 1.0 - _SURE)
+    highs = QuietHighs({"random_seed": seed, "mip_rel_gap": 0.0, "mip_abs_gap": 1.0 - _SURE})
     limited = _limited_rows(sticks)
     for count in sticks.counts:
         highs.addRow(float(count), highspy.kHighsInf, 0, _NONE, _NO_VALUES)
@@ -128,17 +109,10 @@ def whole_sticks(
             rows, values = np.append(rows, np.int32(budget)), np.append(values, cost)
         highs.addCol(cost, 0.0, highspy.kHighsInf, len(rows), rows, values)
         highs.changeColIntegrality(column, highspy.HighsVarType.kInteger)
-    highs.run()
-    status = highs.getModelStatus()
-    final = status in {highspy.HighsModelStatus.kOptimal, highspy.HighsModelStatus.kInfeasible}
-    return _chosen(highs, patterns), final
-
-
-def _chosen(highs: highspy.Highs, patterns: Sequence[Pattern]) -> list[Pattern] | None:
-    if highs.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
-        return None
-    used = highs.getSolution().col_value
-    return [p for p, times in zip(patterns, used, strict=True) for _ in range(round(times))]
+    answer = run_highs(highs, seconds=max(seconds, _LEAST_SECONDS))
+    if answer.status is Status.NONE:
+        return None, answer.final
+    return [p for p, n in zip(patterns, answer.values, strict=True) for _ in range(round(n))], answer.final
 
 
 def _limited_rows(sticks: Sticks) -> dict[int, int]:

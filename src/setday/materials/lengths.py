@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from setday.boards import Status
+from setday.solving import Status
 
 __all__ = [
     "Certificate",

@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from setday.boards import Limits
 from setday.materials.first_fit import filled
 from setday.materials.knapsack import Knapsack
 from setday.materials.solving import solve_sticks
 from setday.materials.sticks import Pattern, Solved, Sticks, with_ghost
+from setday.solving import Limits
 
 __all__ = ["longer_remnant"]
 

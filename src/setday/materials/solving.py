@@ -6,21 +6,16 @@ from fractions import Fraction
 
 import numpy as np
 
-from setday.boards import Limits
 from setday.materials.first_fit import first_fit_decreasing
 from setday.materials.generation import Generation, by_length
 from setday.materials.highs import whole_sticks
 from setday.materials.recutting import recut
 from setday.materials.rounding import dive, patterns_within
 from setday.materials.sticks import Pattern, Solved, Sticks
+from setday.solving import Limits
 
 __all__ = ["payable", "solve_sticks"]
 
-BY_LENGTH = "length asked for at the cheapest rate, next total that sticks can add up to"
-BY_LINEAR = "linear programme over all cutting patterns, next total that sticks can add up to"
-BY_TRIAL = "linear programme over all cutting patterns, then every pattern of a cheaper plan tried"
-
-_FINEST_TABLE = 60_000_000
 BY_LENGTH = "length asked for at the cheapest rate, next total that sticks can add up to"
 BY_LINEAR = "linear programme over all cutting patterns, next total that sticks can add up to"
 BY_TRIAL = "linear programme over all cutting patterns, then every pattern of a cheaper plan tried"
@@ -70,7 +65,7 @@ class _Solve:
 
     def __init__(self, sticks: Sticks, limits: Limits, wanted: int | None) -> None:
         self.sticks, self.limits, self.wanted = sticks, limits, wanted
-        self.start = limits.clock()
+        self.deadline = limits.start()
         self.best = first_fit_decreasing(sticks)
         self.total = sticks.weigh(self.best)
         self.generation = Generation(sticks, self.best)
@@ -182,10 +177,10 @@ class _Solve:
         return self.wanted is not None and total <= self.wanted
 
     def _left(self) -> float:
-        return self.limits.seconds - (self.limits.clock() - self.start)
+        return self.deadline.left
 
     def _expired(self) -> bool:
-        return self._left() <= 0
+        return self.deadline.expired
 
 
 def payable(sticks: Sticks, bound: Fraction) -> int:
