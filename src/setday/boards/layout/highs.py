@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from setday.boards.layout.network import Network
 from setday.boards.layout.patterns import Pattern
 from setday.boards.problem import Board
+from setday.solving import QuietHighs
 
 __all__ = ["Duals", "Master"]
 
@@ -24,25 +25,11 @@ Ints = NDArray[np.int64]
 Values = NDArray[np.float64]
 INF = highspy.kHighsInf
 OPTIONS: dict[str, bool | int | float | str] = {
-    "output_flag": False,
-    "log_to_console": False,
-    "threads": 1,
     "solver": "ipx",
     "run_crossover": "off",
     "ipm_optimality_tolerance": 1e-5,
 }
 """Interior points: their prices lie in the middle of all good ones, so few rounds are needed."""
-
-
-class _Quiet(highspy.Highs):
-    """HiGHS without its banner, which would spoil a document on standard output."""
-
-    def __init__(self) -> None:
-        super().__init__()  # type: ignore[no-untyped-call]
-
-    def enableCallbacks(self) -> None:  # noqa: N802
-        self.silent()
-        super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
 @dataclass(slots=True)
@@ -90,9 +77,7 @@ class Master:
         self.first_loose = self.n_rows + self.n_arcs + len(self.trims)
         self.first_pattern = self.first_loose + len(network.items)
         self.loose: Values = np.array(loose)
-        self.solver = _Quiet()
-        for option, value in OPTIONS.items():
-            self.solver.setOptionValue(option, value)
+        self.solver = QuietHighs(OPTIONS)
         self._pass_model()
 
     def _pass_model(self) -> None:
