@@ -5,11 +5,14 @@ from django.utils.translation import gettext_lazy as _
 
 __all__ = [
     "BoardRun",
+    "FaultSearch",
     "FirstCode",
     "HookupDrawing",
     "HookupVersion",
     "House",
     "HouseVersion",
+    "Hunt",
+    "HuntCrew",
     "KeptHookup",
     "PriceList",
     "RunState",
@@ -206,6 +209,85 @@ class HookupDrawing(models.Model):
 
     def __str__(self) -> str:
         return f"{self.hookup}, drawn by {self.by or 'the instructor'}"
+
+
+class Hunt(models.Model):
+    """A fault planted in a correct plan for crews to find.
+
+    `planted` is the answer, in the words of the plan's list of faults.  Until `opened` no page of a crew
+    may show it or anything worked out from it, except what the circuit answers to a flip or a reading.
+    `likely` sets likelihoods of kinds of faults for this hunt; `best` is what the shortest hunts take.
+    """
+
+    code = models.CharField(max_length=12, unique=True)
+    name = models.CharField(max_length=200)
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    likely = models.JSONField(default=dict)
+    planted = models.CharField(max_length=500)
+    drawn = models.JSONField(default=dict)
+    best = models.JSONField(null=True)
+    plan_shown = models.BooleanField(default=False)
+    opened = models.BooleanField(default=False)
+    closed = models.BooleanField(default=False)
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.name}, hunt {self.pk}"
+
+
+class HuntCrew(models.Model):
+    """One crew of a hunt: where its handles stand, which boxes are open, what it saw and named."""
+
+    hunt = models.ForeignKey(Hunt, on_delete=models.CASCADE, related_name="crews")
+    key = models.CharField(max_length=12)
+    name = models.CharField(max_length=60)
+    position = models.JSONField(default=list)
+    opened = models.JSONField(default=list)
+    lines = models.JSONField(default=list)
+    named = models.CharField(max_length=500, blank=True, default="")
+    made_at = models.DateTimeField(auto_now_add=True)
+    changed_at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["hunt", "name"], name="one_crew_a_name"),
+            models.UniqueConstraint(fields=["hunt", "key"], name="one_crew_a_key"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.name} in {self.hunt}"
+
+
+class FaultSearch(models.Model):
+    """What was observed on a hookup that was planned right and built wrong, and the search for two faults."""
+
+    name = models.CharField(max_length=200)
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    lines = models.JSONField(default=list)
+    likely = models.JSONField(default=dict)
+    state = models.CharField(max_length=12, choices=RunState.choices, blank=True, default="")
+    stop_asked = models.BooleanField(default=False)
+    share = models.FloatField(default=0)
+    pairs = models.JSONField(null=True)
+    message = models.TextField(blank=True, default="")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-pk"]
+
+    def __str__(self) -> str:
+        return f"{self.name}, search {self.pk}"
+
+    @property
+    def at_work(self) -> bool:
+        """Whether the search for two faults is still going or waiting its turn."""
+        return self.state in {RunState.WAITING, RunState.RUNNING}
 
 
 class FirstCode(models.Model):
