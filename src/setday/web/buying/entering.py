@@ -39,7 +39,7 @@ class ListSheet:
     kind: type[PriceList] | type[StockCount]
     screen: str
     template: str
-    usual_name: str
+    form: type[TableForm]
     read: Callable[[bytes | str, str], Entered]
     more: Callable[[], dict[str, Any]]
 
@@ -47,14 +47,14 @@ class ListSheet:
         """Show the list in force, or take in another."""
         if request.method != "POST":
             return self._show(request, form=self._form_in_force())
-        form = TableForm(request.POST, request.FILES)
+        form = self.form(request.POST, request.FILES)
         if not form.is_valid():
             return self._show(request, form=form, status=422)
-        data, name = form.sent(usual_name=self.usual_name)
+        data, name = form.sent
         entered = self.read(data, name)
         if not entered.may_be_kept:
             text = entered.text or form.cleaned_data["text"]
-            again = TableForm(initial={"text": text, "file_name": name})
+            again = self.form(initial={"text": text, "file_name": name})
             return self._show(request, form=again, status=422, **_found(entered), refused=True)
         kept = keep_list(self.kind, file_name=name, text=entered.text)
         messages.success(request, _("%(name)s is in force.") % {"name": kept.file_name})
@@ -65,14 +65,14 @@ class ListSheet:
         kept = newest(self.kind)
         text = kept.text if kept else self.more()["text"]
         response = HttpResponse(text, content_type="text/csv; charset=utf-8")
-        response.headers["Content-Disposition"] = content_disposition_header(True, self.usual_name)
+        response.headers["Content-Disposition"] = content_disposition_header(True, self.form.usual_name)
         return response
 
     def _form_in_force(self) -> TableForm:
         kept = newest(self.kind)
         if kept is None:
-            return TableForm(initial={"text": self.more()["text"], "file_name": self.usual_name})
-        return TableForm(initial={"text": kept.text, "file_name": kept.file_name})
+            return self.form(initial={"text": self.more()["text"], "file_name": self.form.usual_name})
+        return self.form(initial={"text": kept.text, "file_name": kept.file_name})
 
     def _show(
         self, request: HttpRequest, *, form: TableForm, status: int = 200, **words: Any

@@ -6,6 +6,7 @@ from django.http import HttpRequest, HttpResponse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from setday.web.buying.entering import Entered, ListSheet
+from setday.web.buying.forms import PricesForm
 from setday.web.buying.in_force import price_file, prices_of
 from setday.web.keeping.lists import newest
 from setday.web.keeping.models import PriceList
@@ -42,7 +43,7 @@ _SHEET = ListSheet(
     kind=PriceList,
     screen="buying:prices",
     template="buying/prices.html",
-    usual_name="prices.csv",
+    form=PricesForm,
     read=_read,
     more=_more,
 )

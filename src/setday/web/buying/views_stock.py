@@ -6,6 +6,7 @@ from django.http import HttpRequest, HttpResponse
 from django.views.decorators.http import require_http_methods, require_safe
 
 from setday.web.buying.entering import Entered, ListSheet
+from setday.web.buying.forms import StockForm
 from setday.web.buying.in_force import prices_of, stock_in_force
 from setday.web.keeping.lists import newest
 from setday.web.keeping.models import PriceList, StockCount
@@ -43,7 +44,7 @@ _SHEET = ListSheet(
     kind=StockCount,
     screen="buying:stock",
     template="buying/stock.html",
-    usual_name="stock.csv",
+    form=StockForm,
     read=_read,
     more=_more,
 )
