@@ -1,45 +1,5 @@
-"""Cable: devices, circuits, every run routed through the framing, the panel."""
+"""Cable: devices on the house, circuits, and every run routed through the framing."""
 
-from setday.cable.circuit import (
-    PANEL,
-    BoxFill,
-    Circuit,
-    CircuitPlan,
-    CircuitUse,
-    Distance,
-    Drop,
-    Grouping,
-    Leg,
-    PanelDirectory,
-    PanelSlot,
-    Protection,
-    ProtectionKind,
-    Reason,
-    RunLength,
-    Service,
-    box_of,
-)
-from setday.cable.rooms import RoomKind, kind_of_room, room_kinds
+from setday.cable.rulebook import cable_rules, edition_of
 
-__all__ = [
-    "PANEL",
-    "BoxFill",
-    "Circuit",
-    "CircuitPlan",
-    "CircuitUse",
-    "Distance",
-    "Drop",
-    "Grouping",
-    "Leg",
-    "PanelDirectory",
-    "PanelSlot",
-    "Protection",
-    "ProtectionKind",
-    "Reason",
-    "RoomKind",
-    "RunLength",
-    "Service",
-    "box_of",
-    "kind_of_room",
-    "room_kinds",
-]
+__all__ = ["cable_rules", "edition_of"]
