@@ -29,6 +29,7 @@ from setday.house.devices import (
     PanelPlace,
     TypedCircuit,
     TypedDevice,
+    TypedWiring,
     Wiring,
 )
 from setday.house.model import (
@@ -81,6 +82,7 @@ __all__ = [
     "TypedRoom",
     "TypedWall",
     "TypedWet",
+    "TypedWiring",
     "Wall",
     "WallKind",
     "WallLine",

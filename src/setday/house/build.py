@@ -1,7 +1,8 @@
 """From a description to a house, with every finding on the way."""
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from shapely import Polygon
 from shapely.geometry import MultiPolygon
@@ -20,7 +21,9 @@ from setday.house.model import House, Opening, Room, Surface, Wall
 from setday.house.openings import place_openings
 from setday.house.placing import PlacedWall, from_inches, place_walls, plan_point
 from setday.house.rooms import FoundRoom, find_rooms, footprint_of
+from setday.house.standing import Surroundings, place_devices
 from setday.house.wet import place_wets
+from setday.house.wired import check_devices, wired, wiring_of
 from setday.measure import Area, Length
 
 __all__ = ["Built", "build_house"]
@@ -64,10 +67,24 @@ def build_house(description: HouseDescription) -> Built:
     dry = _surfaces(rooms, over, placed, walls, footprint)
     surfaces, found = place_wets(dry, description, placed)
     findings += [*found, *check_doors(description, surfaces), *check_heights(over, surfaces, placed)]
-    ordered = in_order(findings)
+    around = Surroundings(
+        description=description, placed=placed, walls=walls, surfaces=surfaces, rooms=rooms, over=over
+    )
+    electrical, asked = _electrical(around, footprint)
+    ordered = in_order([*findings, *asked])
     if any(f.severity is Severity.PROBLEM for f in ordered):
         return Built(house=None, findings=ordered)
-    return Built(house=_house(description, walls, rooms, surfaces, footprint), findings=ordered)
+    house = _house(description, walls, rooms, surfaces, footprint)
+    return Built(house=replace(house, **electrical), findings=ordered)
+
+
+def _electrical(around: Surroundings, footprint: BaseGeometry) -> tuple[dict[str, Any], list[Finding]]:
+    """Return the devices, circuits and wiring of a house, by the names of its fields."""
+    standing, off_place = place_devices(around)
+    devices, circuits, astray = wired(around.description, standing)
+    wiring, unknown = wiring_of(around.description, footprint)
+    findings = [*off_place, *check_devices(around.description, standing), *astray, *unknown]
+    return {"devices": devices, "circuits": circuits, "wiring": wiring}, findings
 
 
 def _walls(

@@ -16,12 +16,14 @@ _PLAY = 0.5
 
 
 def check_names(description: HouseDescription) -> tuple[Finding, ...]:
-    """Find names given twice among walls, openings and rooms."""
+    """Find names given twice among walls, openings, rooms, devices and circuits."""
     groups: tuple[tuple[str, Iterable[tuple[str, Where]]], ...] = (
         ("wall kind", [(k.name, k.where) for k in description.kinds]),
         ("wall", [(w.name, w.where) for w in description.walls]),
         ("opening", [(o.name, o.where) for o in description.openings]),
         ("room", [(r.name, r.where) for r in description.rooms]),
+        ("device", [(d.name, d.where) for d in description.devices]),
+        ("circuit", [(c.name, c.where) for c in description.circuits]),
     )
     findings = []
     for what, entries in groups:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from setday.findings import Where
-from setday.house.devices import TypedCircuit, TypedDevice, Wiring
+from setday.house.devices import TypedCircuit, TypedDevice, TypedWiring
 from setday.house.points import Point
 from setday.measure import Length
 
@@ -364,5 +364,5 @@ class HouseDescription:
     foundation: Foundation = field(default_factory=Foundation)
     devices: tuple[TypedDevice, ...] = ()
     circuits: tuple[TypedCircuit, ...] = ()
-    wiring: Wiring = field(default_factory=Wiring)
+    wiring: TypedWiring = field(default_factory=TypedWiring)
     where: Where = Where()

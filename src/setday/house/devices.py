@@ -19,6 +19,7 @@ __all__ = [
     "PanelPlace",
     "TypedCircuit",
     "TypedDevice",
+    "TypedWiring",
     "Wiring",
 ]
 
@@ -60,13 +61,20 @@ class TypedDevice:
     wall : str
         Name of its wall when mounted on one, else "".
     side : str
-        Side of that wall, "left" or "right" looking from the wall's start to its end.
+        Side of that wall, "left" or "right" looking from the wall's start to its end; "" takes the side
+        that faces the room, or the weather.
     along : Length
-        Centre of the box from the start of the wall's framing.
+        Centre of the box from the start of the wall's framing; where `measured_from` is written, from
+        there.
+    measured_from : str
+        "" for the start of the framing; a compass word for the end of the wall as seen in the room, or
+        the name of a wall or an opening whose near side the tape was held to.
+    going : str
+        A compass word: which way the tape ran from an opening.
     up : Length
         Centre of the box above the subfloor; 0 for floor devices, not used on ceilings.
     point : Point or None
-        Place on the plan when on a ceiling or a floor.
+        Place on the plan when on a ceiling or a floor; None takes the middle of the room.
     gangs : int
         Devices side by side share one box when they are typed with the same `box`; `gangs` is the
         width of a box typed alone.
@@ -94,6 +102,8 @@ class TypedDevice:
     wall: str = ""
     side: str = "left"
     along: Length = ZERO
+    measured_from: str = ""
+    going: str = ""
     up: Length = ZERO
     point: Point | None = None
     gangs: int = 1
@@ -163,12 +173,38 @@ class PanelPlace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wiring:
+class TypedWiring:
     """What the house file says of wiring as a whole.
 
     Parameters
     ----------
+    panel : Point or None
+        None takes the corner named by the foundation.
+    set_slack, hole_height : Length or None
+        As in `PanelPlace` and `Wiring`.
+    rating, spaces : int
+        Of the service [A]; breaker spaces of the panel.
+    closed_walls : tuple of str
+    where : Where
+    """
+
+    panel: Point | None = None
+    set_slack: Length | None = None
+    rating: int = 200
+    spaces: int = 30
+    hole_height: Length | None = None
+    closed_walls: tuple[str, ...] = ()
+    where: Where = Where()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wiring:
+    """The wiring of a house as a whole.
+
+    Parameters
+    ----------
     panel : PanelPlace or None
+        None where neither its place nor the corner of the foundation is written.
     hole_height : Length or None
         Height of the bored holes along walls above the subfloor; None takes the trade's default.
     closed_walls : tuple of str
@@ -187,6 +223,8 @@ class Device:
     Parameters
     ----------
     typed : TypedDevice
+        As written, with its place taken from the start of the wall's framing, its side, its point and
+        its circuit filled in.
     surface : str
         Id of the surface it shows on; "" when it stands outdoors or on a floor.
     x, y : Length
@@ -213,6 +251,11 @@ class Device:
     def kind(self) -> DeviceKind:
         """What it is."""
         return self.typed.kind
+
+    @property
+    def box(self) -> str:
+        """Name of its box: its own name where it shares none."""
+        return self.typed.box or self.typed.name
 
     @property
     def room(self) -> str:

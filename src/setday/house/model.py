@@ -334,3 +334,7 @@ class House:
     def surface(self, surface_id: str) -> Surface:
         """Return the surface of that id."""
         return next(surface for surface in self.surfaces if surface.id == surface_id)
+
+    def device(self, name: str) -> Device:
+        """Return the device of that name."""
+        return next(device for device in self.devices if device.name == name)

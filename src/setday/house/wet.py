@@ -9,7 +9,7 @@ from setday.house.model import Surface, SurfaceKind, WetPatch
 from setday.house.placing import PlacedWall
 from setday.measure import Length
 
-__all__ = ["place_wets"]
+__all__ = ["left_end", "place_wets"]
 
 _COMPASS = {"north": (0.0, 1.0), "south": (0.0, -1.0), "east": (1.0, 0.0), "west": (-1.0, 0.0)}
 _BESIDE = 12.0
@@ -59,7 +59,7 @@ def _surface_of(typed: TypedWet, surfaces: tuple[Surface, ...]) -> Surface | Fin
 
 
 def _patch(typed: TypedWet, surface: Surface, walls: dict[str, PlacedWall]) -> WetPatch | Finding:
-    at_left = _left_end(typed.measured_from, surface, walls)
+    at_left = left_end(typed.measured_from, surface, walls)
     if at_left is None:
         return _finding(
             typed,
@@ -94,7 +94,8 @@ def _patch(typed: TypedWet, surface: Surface, walls: dict[str, PlacedWall]) -> W
     )
 
 
-def _left_end(word: str, surface: Surface, walls: dict[str, PlacedWall]) -> bool | None:
+def left_end(word: str, surface: Surface, walls: dict[str, PlacedWall]) -> bool | None:
+    """Tell which end of a surface a word names: True the left, False the right, None neither."""
     ux, uy = surface.plan_x
     if word in _COMPASS:
         toward = _COMPASS[word][0] * ux + _COMPASS[word][1] * uy
