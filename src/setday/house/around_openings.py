@@ -11,6 +11,7 @@ __all__ = ["around_opening"]
 
 
 def around_opening(opening: Opening, frame: Frame) -> list[FramingMember]:
+    """Return the members around one opening, jacks and kings from the opening outwards."""
     jacks = frame.typed[opening.name].jacks
     left, right = opening.along.inches, (opening.along + opening.width).inches
     depth = _header_depth(opening, frame)
@@ -35,7 +36,8 @@ def _header_depth(opening: Opening, frame: Frame) -> float:
     space = max(0.0, frame.under_plates(middle) - head)
     if typed.header_depth is not None:
         return min(typed.header_depth.inches, space)
-    wanted = min(BEARING_HEADER if frame.wall.kind.bearing else LIGHT_HEADER, space)
+    habits = frame.habits
+    wanted = min(habits.header_bearing if frame.wall.kind.bearing else habits.header_light, space)
     return space if space - wanted < THICK else wanted
 
 

@@ -14,6 +14,7 @@ __all__ = ["as_built"]
 
 
 def as_built(members: list[FramingMember], frame: Frame) -> tuple[list[FramingMember], list[Finding]]:
+    """Return the members with what was built otherwise, and what is to be asked about it."""
     findings = []
     for change in frame.wall.typed.changes:
         at = change.at.inches

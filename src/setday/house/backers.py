@@ -1,4 +1,4 @@
-"""Studs that show beyond a wall that ends against another, so that boards have something to be fastened to."""
+"""Backing studs: they show beyond a wall that ends against this one, so that its boards can be fastened."""
 
 from dataclasses import dataclass
 
@@ -7,7 +7,7 @@ from setday.house.model import FramingMember, MemberKind
 from setday.house.placing import PlacedWall
 from setday.house.uprights import Frame, clash, has_room, upright
 
-__all__ = ["backers_wanted", "backer_at"]
+__all__ = ["Place", "backer_at", "corner_places", "partition_places"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Place:
     side: int
 
     def shown(self, member: FramingMember) -> float:
-        """How much of a member's edge shows beyond the face of the wall to be backed [in]."""
+        """Return how much of a member's edge shows beyond the face of the wall to be backed [in]."""
         outer = member.right if self.side > 0 else member.left
         return min(THICK, self.side * (outer.inches - self.face))
 
@@ -53,9 +53,9 @@ def partition_places(frame: Frame, walls: dict[str, PlacedWall]) -> list[Place]:
 
 def backer_at(place: Place, standing: list[FramingMember], frame: Frame) -> FramingMember | None:
     """Return the backer at a place, moved against what stands in its way; None where that backs it."""
-    backer = upright(place.kind, place.face + place.side * (NAILING - THICK / 2), frame)
+    backer = upright(place.kind, place.face + place.side * (frame.habits.backing_shown - THICK / 2), frame)
     near = [m for m in standing if clash(m, backer)]
-    if any(place.shown(m) >= LEAST_NAILING for m in near):
+    if any(place.shown(m) >= frame.habits.backing_least for m in near):
         return None
     if near:
         outer = max(m.right for m in near) if place.side > 0 else min(m.left for m in near)

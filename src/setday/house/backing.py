@@ -23,6 +23,7 @@ _UPRIGHT = (
 
 
 def openings_on(span: Span, wall: Wall) -> list[SurfaceOpening]:
+    """Return the openings of a wall that are in one stretch of a surface."""
     found = []
     if span.side not in ("left", "right"):
         return []
@@ -30,7 +31,7 @@ def openings_on(span: Span, wall: Wall) -> list[SurfaceOpening]:
         ahead = opening.along - span.along if span.forward else span.along - opening.along - opening.width
         x = (span.x + ahead).inches
         low, high = max(x, span.x.inches), min(x + opening.width.inches, (span.x + span.width).inches)
-        if high - low > _PLAY:
+        if high - low > PLAY:
             found.append(
                 SurfaceOpening(
                     name=opening.name,
@@ -95,11 +96,15 @@ def _header_top(along: float, wall: Wall, top: float) -> float:
         m for m in wall.members if m.kind is MemberKind.HEADER and m.left.inches <= along <= m.right.inches
     ]
     reach = max((m.top_left.inches for m in headers), default=0.0)
-    plates = _HALF_STUD * 2 * wall.kind.plates_above
-    return top if reach >= height_at(wall.top, along) - plates - _HALF_STUD else reach
+    plates = THICK * wall.kind.plates_above
+    return top if reach >= height_at(wall.top, along) - plates - THICK / 2 else reach
 
 
 def _bar(kind: str, x: float, low: float, high: float) -> Backing:
     return Backing(
-        kind=kind, x=from_inches(x), width=Length(96), y_low=from_inches(low), y_high=from_inches(high)
+        kind=kind,
+        x=from_inches(x),
+        width=from_inches(THICK),
+        y_low=from_inches(low),
+        y_high=from_inches(high),
     )

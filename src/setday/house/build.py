@@ -14,14 +14,18 @@ from setday.house.above import ceiling_surfaces
 from setday.house.ceilings import Overhead, overheads
 from setday.house.checks import check_doors, check_names, check_outside
 from setday.house.description import HouseDescription, Point
-from setday.house.faces import room_faces, surface_of, tidy
-from setday.house.framing import frame_wall, layout_centers, wall_top
+from setday.house.faces import room_faces, tidy
+from setday.house.framing import frame_wall
 from setday.house.heights import check_heights
 from setday.house.model import House, Opening, Room, Surface, Wall
 from setday.house.openings import place_openings
 from setday.house.placing import PlacedWall, from_inches, place_walls, plan_point
 from setday.house.rooms import FoundRoom, find_rooms, footprint_of
+from setday.house.rulebook import FramingHabits, usual_habits
 from setday.house.standing import Surroundings, place_devices
+from setday.house.uprights import layout_centers
+from setday.house.wall_surfaces import surface_of
+from setday.house.wall_top import wall_top
 from setday.house.wet import place_wets
 from setday.house.wired import check_devices, wired, wiring_of
 from setday.measure import Area, Length
@@ -37,12 +41,14 @@ class Built:
     findings: tuple[Finding, ...]
 
 
-def build_house(description: HouseDescription) -> Built:
+def build_house(description: HouseDescription, *, habits: FramingHabits | None = None) -> Built:
     """Derive walls, framing, rooms and surfaces, and check what was written.
 
     Parameters
     ----------
     description : HouseDescription
+    habits : FramingHabits or None
+        How walls are framed where nothing is written; None takes the usual ones.
 
     Returns
     -------
@@ -62,7 +68,7 @@ def build_house(description: HouseDescription) -> Built:
     findings += found
     over, found = overheads(description, rooms)
     findings += [*found, *check_outside(description, footprint)]
-    walls, changes = _walls(description, placed, openings)
+    walls, changes = _walls(description, placed, openings, habits=habits or usual_habits())
     findings += changes
     dry = _surfaces(rooms, over, placed, walls, footprint)
     surfaces, found = place_wets(dry, description, placed)
@@ -88,14 +94,18 @@ def _electrical(around: Surroundings, footprint: BaseGeometry) -> tuple[dict[str
 
 
 def _walls(
-    description: HouseDescription, placed: tuple[PlacedWall, ...], openings: dict[str, tuple[Opening, ...]]
+    description: HouseDescription,
+    placed: tuple[PlacedWall, ...],
+    openings: dict[str, tuple[Opening, ...]],
+    *,
+    habits: FramingHabits,
 ) -> tuple[tuple[Wall, ...], list[Finding]]:
     by_name = {wall.name: wall for wall in placed}
     typed = {opening.name: opening for opening in description.openings}
     walls: list[Wall] = []
     findings: list[Finding] = []
     for wall in placed:
-        members, found = frame_wall(wall, openings[wall.name], typed, by_name)
+        members, found = frame_wall(wall, openings[wall.name], typed, by_name, habits=habits)
         findings += found
         walls.append(
             Wall(

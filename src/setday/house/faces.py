@@ -62,7 +62,7 @@ def tidy(knots: list[Knot]) -> list[Knot]:
     ring = [
         (k[0], k[1])
         for n, k in enumerate(knots)
-        if hypot(k[0] - knots[n - 1][0], k[1] - knots[n - 1][1]) > _PLAY / 2
+        if hypot(k[0] - knots[n - 1][0], k[1] - knots[n - 1][1]) > PLAY / 2
     ]
     kept = []
     for n, knot in enumerate(ring):

@@ -27,6 +27,8 @@ def frame_wall(
     openings: tuple[Opening, ...],
     typed: dict[str, TypedOpening],
     walls: dict[str, PlacedWall],
+    *,
+    habits: FramingHabits | None = None,
 ) -> tuple[tuple[FramingMember, ...], tuple[Finding, ...]]:
     """Derive the framing members of one wall, then apply what was really built.
 
@@ -39,8 +41,12 @@ def frame_wall(
         Openings as written, by name, for jacks and headers.
     walls : dict
         All placed walls by name.
+    habits : FramingHabits or None
+        Header depths and backing; None takes the usual ones.
     """
-    frame = Frame(wall=wall, openings=openings, typed=typed, top=wall_top(wall))
+    frame = Frame(
+        wall=wall, openings=openings, typed=typed, top=wall_top(wall), habits=habits or usual_habits()
+    )
     standing = [m for m in _ends(frame) if not in_opening(m, frame)]
     around = [m for opening in openings for m in around_opening(opening, frame)]
     for kind in (MemberKind.JACK, MemberKind.KING):

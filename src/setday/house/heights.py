@@ -6,10 +6,11 @@ from math import ceil
 
 from setday.findings import Finding, Severity
 from setday.house.ceilings import Overhead
-from setday.house.faces import Face, profile
-from setday.house.framing import height_at, wall_top
+from setday.house.faces import Face
 from setday.house.model import Span, Surface
 from setday.house.placing import PlacedWall, from_inches
+from setday.house.profile import profile
+from setday.house.wall_top import height_at, wall_top
 from setday.measure import Length
 
 __all__ = ["check_heights"]

@@ -4,6 +4,7 @@ from itertools import pairwise
 
 from setday.findings import Finding, Severity
 from setday.house.description import HouseDescription, TypedOpening
+from setday.house.lumber import THICK
 from setday.house.model import Opening
 from setday.house.placing import PlacedWall, from_inches
 from setday.measure import Length
@@ -11,7 +12,6 @@ from setday.measure import Length
 __all__ = ["end_of", "measure_along", "place_openings"]
 
 _COMPASS = {"north": (0.0, 1.0), "south": (0.0, -1.0), "east": (1.0, 0.0), "west": (-1.0, 0.0)}
-_JACK = 1.5
 PLAY = 1 / 128
 
 Placed = dict[str, tuple[Opening, ...]]
@@ -137,7 +137,7 @@ def _fit(typed: TypedOpening, opening: Opening, wall: PlacedWall) -> list[Findin
                 do="Check the distance and the end it was measured from.",
             )
         )
-    elif min(left, run - right) < (typed.jacks + 1) * _JACK - PLAY:
+    elif min(left, run - right) < (typed.jacks + 1) * THICK - PLAY:
         findings.append(_tight(typed, from_inches(min(left, run - right)), wall))
     highest = max((h for _, h in wall.typed.gable), default=wall.typed.height)
     if opening.head > highest:
@@ -157,7 +157,7 @@ def _tight(typed: TypedOpening, left_over: object, wall: PlacedWall) -> Finding:
         rule="house.opening-near-end",
         about=f"opening '{typed.name}'",
         found=f"only {left_over} of wall '{wall.name}' is left beside it.",
-        expected=f"room for {typed.jacks} jack and a king stud, {(typed.jacks + 1) * _JACK:g} in.",
+        expected=f"room for {typed.jacks} jack and a king stud, {(typed.jacks + 1) * THICK:g} in.",
         do="Check the distance, or write fewer jacks if the corner carries it.",
         severity=Severity.ASK,
         where=typed.where,
@@ -179,7 +179,7 @@ def _overlap(a: Opening, b: Opening, typed: dict[str, TypedOpening]) -> Finding 
 
 def _crowded(a: Opening, b: Opening, gap: Length, typed: dict[str, TypedOpening]) -> Finding | None:
     """Ask about two openings without room between them for their jacks and a king they share."""
-    needed = (typed[a.name].jacks + typed[b.name].jacks + 1) * _JACK
+    needed = (typed[a.name].jacks + typed[b.name].jacks + 1) * THICK
     if gap.inches >= needed - PLAY:
         return None
     return Finding(

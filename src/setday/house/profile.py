@@ -11,6 +11,9 @@ from setday.house.wall_top import Top, height_at
 __all__ = ["outline_of", "profile"]
 
 _INSIDE = 0.01
+"""How far inside the room the ceiling is looked for [in]; our own."""
+_LEVEL = 0.5
+"""A wall top this little below the ceiling is at the ceiling [in]; our own."""
 
 
 def profile(
@@ -32,13 +35,14 @@ def profile(
     return tuple(
         (low, high, _ceiling_line(face, overhead, low, high), _wall_line(spans, tops, low, high))
         for low, high in pairwise(cuts)
-        if high - low >= _PLAY
+        if high - low >= PLAY
     )
 
 
 def outline_of(
     face: Face, overhead: Overhead, spans: tuple[Span, ...], walls: tuple[tuple[PlacedWall, Wall], ...]
 ) -> tuple[list[Knot], bool]:
+    """Return the outline of a face seen from inside the room, and whether its top is all the ceiling's."""
     roof: list[Knot] = []
     meets = True
     for low, high, ceiling, wall in profile(face, overhead, spans, {w.name: w.top for _, w in walls}):
@@ -108,7 +112,7 @@ def _lower_of(
     low: float, high: float, ceiling: tuple[float, float], wall: tuple[float, float] | None
 ) -> tuple[list[Knot], bool]:
     """Return the lower of two straight lines over [low, high], and whether it is the ceiling's all along."""
-    if wall is None or (wall[0] >= ceiling[0] - 0.5 and wall[1] >= ceiling[1] - 0.5):
+    if wall is None or (wall[0] >= ceiling[0] - _LEVEL and wall[1] >= ceiling[1] - _LEVEL):
         return [(low, ceiling[0]), (high, ceiling[1])], True
     a, b = wall[0] - ceiling[0], wall[1] - ceiling[1]
     ends = [(low, min(wall[0], ceiling[0])), (high, min(wall[1], ceiling[1]))]

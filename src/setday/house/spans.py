@@ -9,6 +9,7 @@ __all__ = ["spans_of"]
 
 
 def spans_of(face: Face, walls: tuple[tuple[PlacedWall, Wall], ...]) -> tuple[Span, ...]:
+    """Return the stretches of a face from left to right, each with the wall behind it; none twice."""
     found = [span for placed, _ in walls if (span := _span(face, placed))]
     claimed: list[Span] = []
     for span in sorted(found, key=lambda s: (s.x, -s.width.sixtyfourths)):
@@ -42,12 +43,12 @@ def _span(face: Face, wall: PlacedWall) -> Span | None:
     offset = wall.left_of(*face.left)
     if abs(abs(same_way) - 1) > 1e-6:
         return _end_span(face, wall)
-    if abs(abs(offset) - wall.half) > _PLAY:
+    if abs(abs(offset) - wall.half) > PLAY:
         return None
     a, b = wall.along(*face.left), wall.along(*face.right)
     low, high = max(min(a, b), wall.face_start), min(max(a, b), wall.face_end)
     # Wall on the left of the walk, room on the right: walking with the wall shows its right face.
-    if high - low < _PLAY or (offset < 0) != (same_way > 0):
+    if high - low < PLAY or (offset < 0) != (same_way > 0):
         return None
     forward = same_way > 0
     x = low - a if forward else a - high
@@ -68,8 +69,8 @@ def _end_span(face: Face, wall: PlacedWall) -> Span | None:
     along = wall.along(*face.left)
     for at_start, end in ((True, wall.face_start), (False, wall.face_end)):
         sides = sorted((wall.left_of(*face.left), wall.left_of(*face.right)))
-        inside = sides[0] >= -wall.half - _PLAY and sides[1] <= wall.half + _PLAY
-        if abs(along - end) <= _PLAY and inside:
+        inside = sides[0] >= -wall.half - PLAY and sides[1] <= wall.half + PLAY
+        if abs(along - end) <= PLAY and inside:
             return Span(
                 wall=wall.name,
                 side="start" if at_start else "end",

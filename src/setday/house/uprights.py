@@ -13,7 +13,7 @@ from setday.measure import Length
 __all__ = ["Frame", "clash", "has_room", "in_opening", "layout_centers", "level", "upright"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
     """What a wall's framing is figured from: run and openings in inches along the framing."""
 
@@ -21,20 +21,25 @@ class Frame:
     openings: tuple[Opening, ...]
     typed: dict[str, TypedOpening]
     top: Top
+    habits: FramingHabits
 
     @property
     def run(self) -> float:
+        """Length of the framing [in]."""
         return self.wall.frame_end - self.wall.frame_start
 
     @property
     def base(self) -> float:
+        """Top of the bottom plates [in]."""
         return THICK * self.wall.kind.plates_below
 
     def under_plates(self, along: float) -> float:
+        """Return the height of the underside of the top plates [in]."""
         return height_at(self.top, along) - THICK * self.wall.kind.plates_above
 
 
 def upright(kind: MemberKind, center: float, frame: Frame, *, bottom: float | None = None) -> FramingMember:
+    """Return a member that stands from the bottom plates, or from `bottom`, to the top plates [in]."""
     left, right = center - THICK / 2, center + THICK / 2
     return FramingMember(
         kind=kind,
@@ -47,6 +52,7 @@ def upright(kind: MemberKind, center: float, frame: Frame, *, bottom: float | No
 
 
 def level(kind: MemberKind, left: float, right: float, bottom: float, top: float) -> FramingMember:
+    """Return a member that lies level [in]."""
     return FramingMember(
         kind=kind,
         left=from_inches(left),
@@ -58,11 +64,13 @@ def level(kind: MemberKind, left: float, right: float, bottom: float, top: float
 
 
 def has_room(member: FramingMember, standing: list[FramingMember], frame: Frame) -> bool:
+    """Tell whether a member fits between the wall's ends, its openings and what stands there."""
     inside = Length(0) <= member.left and member.right <= from_inches(frame.run)
     return inside and not in_opening(member, frame) and not any(clash(member, m) for m in standing)
 
 
 def in_opening(member: FramingMember, frame: Frame) -> bool:
+    """Tell whether a member would stand in an opening."""
     return any(
         member.right > o.along and member.left < o.along + o.width and member.top_left > o.sill
         for o in frame.openings
@@ -70,6 +78,7 @@ def in_opening(member: FramingMember, frame: Frame) -> bool:
 
 
 def clash(a: FramingMember, b: FramingMember) -> bool:
+    """Tell whether two members take the same place along the wall."""
     return a.left < b.right and b.left < a.right
 
 
