@@ -9,7 +9,7 @@ __all__ = ["RULE_TABLES", "cable_rules", "edition_of"]
 
 PACKAGE = "setday.cable"
 
-RULE_TABLES = ("edition", "spacing", "placing")
+RULE_TABLES = ("edition", "spacing", "placing", "routes")
 """The tables of rules, in the order in which settings are listed."""
 
 
