@@ -3,10 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache
 
-from setday.errors import RuleError
-from setday.rules import load_table
+from setday.electric import BARE, CableKind, cable_kind, cable_kinds
 
 __all__ = [
     "BARE",
@@ -24,8 +22,6 @@ __all__ = [
 ]
 
 PACKAGE = "setday.switching"
-BARE = "bare"
-"""The color of the equipment ground in a cable."""
 GREEN = "green"
 """The terminal of the equipment ground on a device."""
 
@@ -135,47 +131,3 @@ def contacts_closed(kind: DeviceKind, handle: int) -> tuple[tuple[str, str], ...
 def position_words(kind: DeviceKind) -> tuple[str, str]:
     """Return the words for the two positions of a switch, the handle down first."""
     return ("off", "on") if kind is DeviceKind.SINGLE_POLE else ("down", "up")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CableKind:
-    """A cable as sold: "14/3" is three insulated conductors of 14 AWG and a bare ground."""
-
-    key: str
-    awg: int
-    colors: tuple[str, ...]
-
-    @property
-    def insulated(self) -> tuple[str, ...]:
-        """The colors without the ground."""
-        return tuple(color for color in self.colors if color != BARE)
-
-
-@cache
-def cable_kinds() -> Mapping[str, CableKind]:
-    """Return the cables of the code table, by what is printed on them."""
-    table = load_table(PACKAGE, "cables")
-    return {
-        row["key"]: CableKind(key=row["key"], awg=int(row["awg"]), colors=tuple(row["colors"].split("|")))
-        for row in table.rows
-    }
-
-
-def cable_kind(key: str) -> CableKind:
-    """Return a kind of cable.
-
-    Raises
-    ------
-    RuleError
-        For a kind the table lacks.
-
-    Examples
-    --------
-    >>> cable_kind("14/3").insulated
-    ('black', 'white', 'red')
-    """
-    try:
-        return cable_kinds()[key]
-    except KeyError:
-        known = ", ".join(cable_kinds())
-        raise RuleError(f"There is no cable {key!r} in the table.", do=f"Known: {known}.") from None

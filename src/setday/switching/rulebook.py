@@ -1,8 +1,8 @@
 """The rules and numbers of switching in force for one hookup."""
 
-from collections.abc import Mapping
 from functools import cache
 
+from setday.electric import largest_breaker_a, ohm_per_ft, volume_each_in3
 from setday.errors import RuleError
 from setday.rules import LocalRules, Rule, RuleBook, load_table
 from setday.switching.kinds import PACKAGE
@@ -49,29 +49,3 @@ def switching_rules(local: LocalRules | None = None) -> RuleBook:
             do=f"The rules are: {', '.join(sorted(book.rules))}.",
         )
     return book.with_local(local)
-
-
-@cache
-def _by_awg(table: str, column: str) -> Mapping[int, float]:
-    return {int(row["awg"]): float(row[column]) for row in load_table(PACKAGE, table).rows}
-
-
-def ohm_per_ft(awg: int) -> float:
-    """Return the resistance of a copper conductor [ohm/ft], NEC chapter 9 table 8.
-
-    Examples
-    --------
-    >>> round(ohm_per_ft(14) * 1000, 2)
-    3.07
-    """
-    return _by_awg("resistance", "ohm_per_kft")[awg] / 1000.0
-
-
-def largest_breaker_a(awg: int) -> float:
-    """Return the largest breaker on a small copper conductor [A], NEC 240.4(D)."""
-    return _by_awg("breaker", "most_a")[awg]
-
-
-def volume_each_in3(awg: int) -> float:
-    """Return what one conductor takes of a box [cubic inches], NEC table 314.16(B)."""
-    return _by_awg("volume", "each_in3")[awg]
