@@ -8,7 +8,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+import numpy.typing as npt
 
+from setday.actions.naming import Named, faults_meant
 from setday.errors import NoAnswer
 from setday.files import read_observation, write_observation
 from setday.rules import LocalRules, RuleBook
@@ -21,7 +23,6 @@ from setday.switching import (
     Measured,
     Observation,
     Planted,
-    Score,
     Test,
     answers,
     best_tree,
@@ -34,6 +35,7 @@ __all__ = [
     "BestHunt",
     "CrewLog",
     "FaultsAt",
+    "Outcome",
     "Standing",
     "asked",
     "begun",
@@ -47,6 +49,8 @@ __all__ = [
     "standing",
     "test_of",
 ]
+
+Flags = npt.NDArray[np.bool_]
 
 _MOST_EXACT = 60
 _STEPS = 60_000
@@ -221,7 +225,9 @@ class BestHunt:
     least : float or None
         No way takes fewer on average; None when it was not worked out.
     exact : bool
-        True when `least` is reached: every way was weighed.
+        True when `least` is proven to be reached by some way: every way was weighed.
+    by_group : tuple of int
+        Tests the shortest way known takes for each group of faults.
     """
 
     groups: int
@@ -229,6 +235,7 @@ class BestHunt:
     most: int
     least: float | None
     exact: bool
+    by_group: tuple[int, ...]
 
 
 def best_hunt(ground: HuntGround) -> BestHunt:
@@ -242,6 +249,7 @@ def best_hunt(ground: HuntGround) -> BestHunt:
         most=int(count.max()),
         least=tree.least if tree else None,
         exact=tree.exact if tree else False,
+        by_group=tuple(int(each) for each in count),
     )
 
 
@@ -256,7 +264,7 @@ class Standing:
     groups : int
         Groups there were before the first test.
     against : tuple of int
-        Places in the log, from 1, that speak against the fault named.
+        Places in the log, from 1, that speak against what was named.
     """
 
     open: tuple[tuple[str, ...], ...]
@@ -264,7 +272,7 @@ class Standing:
     against: tuple[int, ...] = ()
 
 
-def standing(ground: HuntGround, seen: Sequence[Observation], *, named: str = "") -> Standing:
+def standing(ground: HuntGround, seen: Sequence[Observation], *, named: Named | None = None) -> Standing:
     """Return where a hunt stands by what was seen.
 
     Parameters
@@ -272,22 +280,22 @@ def standing(ground: HuntGround, seen: Sequence[Observation], *, named: str = ""
     ground : HuntGround
     seen : sequence of Seen and Measured
         As the house showed it: every lamp named.
-    named : str
-        The fault named, or nothing.
+    named : Named or None
+        What the crew named.
     """
     fits = _fitting(ground, seen)
-    alike = fits.all(axis=1)
-    still = [[row for row in rows if alike[row]] for rows in ground.groups]
-    against: tuple[int, ...] = ()
-    if named:
-        row = ground.planted(named).variant
-        against = tuple(int(place) + 1 for place in np.flatnonzero(~fits[row]))
+    alike = set(np.flatnonzero(fits.all(axis=1)).tolist())
+    still = [[row for row in rows if row in alike] for rows in ground.groups]
+    meant = list(faults_meant(ground, named)) if named else []
+    against = [place for place in range(len(seen)) if meant and not fits[meant, place].any()]
     return Standing(
-        open=tuple(_words(ground, rows) for rows in still if rows), groups=len(ground.groups), against=against
+        open=tuple(_words(ground, rows) for rows in still if rows),
+        groups=len(ground.groups),
+        against=tuple(place + 1 for place in against),
     )
 
 
-def _fitting(ground: HuntGround, seen: Sequence[Observation]) -> np.ndarray:
+def _fitting(ground: HuntGround, seen: Sequence[Observation]) -> Flags:
     """Return which fault would have shown what, a row for each fault and a column for each observation."""
     fits = np.ones((len(ground.variants), len(seen)), dtype=bool)
     if not seen:
@@ -308,6 +316,44 @@ def _words(ground: HuntGround, rows: Sequence[int]) -> tuple[str, ...]:
     return tuple(ground.changes[place].words for row in rows for place in ground.causes[row])
 
 
-def outcome(ground: HuntGround, planted: Planted, log: CrewLog, *, named: str) -> Score:
-    """Return how a hunt went, once the answer is opened."""
-    return ground.score(planted, log.tests, named=named)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """How a hunt went, once the answer is opened.
+
+    Parameters
+    ----------
+    right : bool
+        What was named cannot be told from what was planted.
+    tests : int
+        Flips and readings the crew took.
+    best_tests : int
+        What the shortest way known takes for this fault.
+    """
+
+    right: bool
+    tests: int
+    best_tests: int
+
+
+def outcome(
+    ground: HuntGround, planted: Planted, log: CrewLog, *, named: Named | None, best: BestHunt
+) -> Outcome:
+    """Return how a hunt went, once the answer is opened.
+
+    Parameters
+    ----------
+    ground : HuntGround
+    planted : Planted
+    log : CrewLog
+    named : Named or None
+        What the crew named; None when it named nothing.
+    best : BestHunt
+        Of the same ground.
+    """
+    group = ground.group_of(planted.variant)
+    meant = faults_meant(ground, named) if named else ()
+    return Outcome(
+        right=any(ground.group_of(variant) == group for variant in meant),
+        tests=len(log.tests),
+        best_tests=best.by_group[group],
+    )

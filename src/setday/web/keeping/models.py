@@ -248,7 +248,7 @@ class HuntCrew(models.Model):
     position = models.JSONField(default=list)
     opened = models.JSONField(default=list)
     lines = models.JSONField(default=list)
-    named = models.CharField(max_length=500, blank=True, default="")
+    named = models.JSONField(null=True)
     made_at = models.DateTimeField(auto_now_add=True)
     changed_at = models.DateTimeField(auto_now=True)
 
