@@ -1,13 +1,18 @@
 """The rules set for one house, checked against the rules that the trades have."""
 
+from collections.abc import Callable
 from difflib import get_close_matches
 
 from setday.boards import board_rules
 from setday.errors import RuleError
 from setday.findings import Finding, Where
-from setday.rules import LocalRules
+from setday.house import house_rules
+from setday.rules import LocalRules, RuleBook
 
 __all__ = ["check_local_rules"]
+
+_BOOKS: tuple[Callable[[LocalRules | None], RuleBook], ...] = (house_rules, board_rules)
+"""The rules that a house file may set otherwise: one line a trade."""
 
 
 def check_local_rules(local: LocalRules, *, text: str, name: str) -> tuple[Finding, ...]:
@@ -20,15 +25,16 @@ def check_local_rules(local: LocalRules, *, text: str, name: str) -> tuple[Findi
     text, name : str
         The file's text and name, to say the line.
     """
-    known = sorted(board_rules().rules)
+    owners = {key: book for book in _BOOKS for key in book(None).rules}
+    known = sorted(owners)
     findings = []
     for key, value in local.values.items():
         where = _where(key, text, name)
-        if key not in known:
+        if key not in owners:
             findings.append(_unknown(key, known, where))
             continue
         try:
-            board_rules(LocalRules(values={key: value}))
+            owners[key](LocalRules(values={key: value}))
         except RuleError as error:
             findings.append(
                 Finding(

@@ -46,6 +46,7 @@ from setday.house.model import (
     Wall,
     WetPatch,
 )
+from setday.house.rulebook import FramingHabits, house_rules
 
 __all__ = [
     "Axis",
@@ -57,6 +58,7 @@ __all__ = [
     "FloorHole",
     "Foundation",
     "FramingChange",
+    "FramingHabits",
     "FramingMember",
     "House",
     "HouseDescription",
@@ -89,4 +91,5 @@ __all__ = [
     "WetPatch",
     "Wiring",
     "build_house",
+    "house_rules",
 ]
