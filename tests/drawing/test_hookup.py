@@ -7,8 +7,9 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from setday.drawing import hookup_diagram, hookup_table, position_table, shown_at
+from setday.drawing import hookup_diagram, hookup_table, point_key, position_table, shown_at
 from setday.drawing.hookup_strands import LIVE
+from setday.sheets import hookup_sheets
 from setday.switching import CAUTIONS, try_hookup
 from tests.switching.circuits import STANDARD, chain, standard, touching
 
@@ -60,11 +61,32 @@ def test_colors_differ_in_dashes_too(name):
 
 
 @pytest.mark.parametrize("name", STANDARD)
-def test_it_fits_one_letter_page_at_a_readable_size(name):
-    root = drawn(standard(name))
-    wide, high = (float(each) for each in root.get("viewBox").split()[2:])
-    shrunk = min(1.0, 720 / wide, 860 / high)
-    assert shrunk * 8 >= 4.5, "the smallest letters would be under 4.5 units of 1/96 inch"
+def test_on_its_letter_page_no_letter_is_under_seven_points(name):
+    picture = hookup_sheets(standard(name))[0].blocks[0]
+    smallest = min(float(size) for size in re.findall(r'font-size="([\d.]+)"', picture.svg))
+    assert smallest * picture.shrunk * 72 / 96 >= 7
+    assert picture.size_in[0] * picture.shrunk <= 7.5
+    assert picture.size_in[1] * picture.shrunk <= 9.25
+
+
+@pytest.mark.parametrize("columns", [1, 2])
+@pytest.mark.parametrize("name", STANDARD)
+def test_cables_that_share_a_channel_keep_apart(name, columns):
+    assert_apart(ET.fromstring(hookup_diagram(standard(name), columns=columns)))
+
+
+def test_a_drawing_in_one_column_is_narrow_enough_for_a_phone():
+    root = ET.fromstring(hookup_diagram(standard("three-way-light-between"), columns=1))
+    assert float(root.get("viewBox").split()[2]) < 330
+
+
+@pytest.mark.parametrize("name", STANDARD)
+def test_a_page_finds_every_conductor_end_by_its_point(name):
+    hookup = standard(name)
+    told = hookup_diagram(hookup, hooked=True)
+    found = set(re.findall(r'data-(?:point|at)="([^"]+)"', told))
+    ends = {point_key(e) for c in hookup.all_cables for color in c.colors for e in c.ends(color)}
+    assert ends - found <= {point_key(p) for p in hookup.points() if p.box == "panel"}
 
 
 @pytest.mark.parametrize("name", STANDARD)
@@ -125,8 +147,11 @@ def test_with_the_breaker_open_nothing_is_shown_live():
 
 @pytest.mark.parametrize("name", STANDARD)
 def test_no_two_conductors_lie_on_each_other_between_the_boxes(name):
+    assert_apart(drawn(standard(name)))
+
+
+def assert_apart(root):
     taken: dict[tuple[str, float], list[tuple[float, float]]] = {}
-    root = drawn(standard(name))
     for group in root.iter(f"{SVG}g"):
         if group.get("data-kind") == "cable":
             for path in group.iter(f"{SVG}path"):

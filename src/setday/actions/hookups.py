@@ -13,7 +13,8 @@ __all__ = ["example_names", "example_text", "hookup_pages", "open_hookup"]
 _EXAMPLES = files("setday") / "demo" / "hookups"
 
 _AT_THE_FOOT = (
-    "Worked out from the hookup file as typed. Dead, locked out and tested before a hand is in a box."
+    "Worked out from the hookup file as typed. Dead, locked out and tested before a hand is in a box;"
+    " only the instructor energizes."
 )
 
 

@@ -4,8 +4,10 @@ from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
-from setday.drawing.hookup import hookup_diagram, hookup_table, position_table
+from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, position_table
+from setday.drawing.hookup_dress import point_key
 from setday.drawing.hookup_state import Shown, shown_at
+from setday.drawing.house_front import house_front
 from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
@@ -31,8 +33,10 @@ __all__ = [
     "cutting_diagram",
     "cutting_table",
     "hookup_diagram",
+    "hookup_page",
     "hookup_table",
     "house_boards_overview",
+    "house_front",
     "opening_table",
     "overview_height",
     "piece_marks",
@@ -40,6 +44,7 @@ __all__ = [
     "piece_table",
     "plan",
     "plan_scale",
+    "point_key",
     "position_table",
     "progress_picture",
     "progress_table",

@@ -1,30 +1,45 @@
 """The diagram of a hookup: boxes left and right, cables between them, every conductor marked."""
 
 from collections import deque
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
-from setday.drawing.hookup_box import PITCH, BoxDrawn, BoxPlan, draw_box, plan_box
+from setday.drawing.hookup_box import BoxDrawn, BoxPlan, draw_box, plan_box
+from setday.drawing.hookup_channels import channels
+from setday.drawing.hookup_dress import DENSE, ROOMY, SHORT, Dress, hooks_of, point_key
 from setday.drawing.hookup_state import Shown
 from setday.drawing.hookup_strands import KEY, strand
 from setday.drawing.ink import FINE, LINE, Svg, circle, group, polygon, rect
-from setday.drawing.lettering import NORMAL, SMALL, TITLE, letters, text_width
+from setday.drawing.lettering import NORMAL, TITLE, letters, text_width
 from setday.drawing.notes import notes_below
-from setday.drawing.paper import finish, key_of
+from setday.drawing.paper import LETTER, Link, finish, key_of
 from setday.drawing.table import Table
 from setday.switching import CAUTIONS, FEED, PANEL, Cable, Hookup, Point, Trial
 
-__all__ = ["hookup_diagram", "hookup_table", "position_table"]
+__all__ = ["hookup_diagram", "hookup_page", "hookup_table", "position_table"]
 
 _MARGIN = 14.0
 _HEAD = 34.0
 _STEP = 5.0
-_ROW_GAP = 16.0
-_PANEL_WIDTH = 116.0
+_PANEL_WIDTH = 122.0
+_KEY_HIGH = 70.0
+PAGE_HIGH = 880.0
+"""What a letter page leaves free between its head and its foot, in drawing units."""
+_LEAST = 7.0 * 96 / 72
+"""Height of the smallest letters on paper, 7 points in drawing units."""
 
 
-def hookup_diagram(hookup: Hookup, *, shown: Shown | None = None, notes: tuple[str, ...] = ()) -> str:
-    """Draw a hookup on one page, at rest or in one position of its switches.
+def hookup_diagram(
+    hookup: Hookup,
+    *,
+    shown: Shown | None = None,
+    notes: tuple[str, ...] = (),
+    columns: int = 2,
+    hooked: bool = False,
+    link: Link | None = None,
+    key: str = "",
+) -> str:
+    """Draw a hookup, at rest or in one position of its switches.
 
     Parameters
     ----------
@@ -33,91 +48,146 @@ def hookup_diagram(hookup: Hookup, *, shown: Shown | None = None, notes: tuple[s
         What to show of a position: what is live, where current flows, which contacts are closed.
     notes : tuple of str
         Lines under the drawing, before the usual cautions.
+    columns : int
+        Columns of boxes, 1 or 2; one for a narrow screen.
+    hooked : bool
+        With attributes by which a page finds conductors, joins and devices again.
+    link : Link or None
+        Addresses behind the switches.
+    key : str
+        For the ids of the drawing; from the hookup's name when empty.
 
     Returns
     -------
     str
         SVG.  Colors are the conductors' own; letters and dashes say the same in black and white.
     """
-    shown = shown or Shown()
-    sheet = _Sheet(hookup, shown)
+    dress = replace(ROOMY, hooked=hooked)
+    sheet = _Sheet(hookup, shown or Shown(), dress, columns=columns, link=link, head=_HEAD)
+    return _finished(sheet, notes=(*notes, *CAUTIONS), title=True, key=key)
+
+
+def hookup_page(hookup: Hookup) -> str:
+    """Draw a hookup for one letter page that has a head and cautions of its own.
+
+    Where the usual drawing would have to be shrunk until its letters are under 7 points, it is drawn
+    closer, with the terminals in two letters.
+    """
+    for dress in (ROOMY, DENSE):
+        sheet = _Sheet(hookup, Shown(), dress, columns=2, link=None, head=6.0)
+        sheet.width = max(sheet.width, min(LETTER.width, sheet.bottom * LETTER.width / PAGE_HIGH))
+        notes = (_spelled_out(hookup),) if dress.terse else ()
+        high = sheet.bottom + _KEY_HIGH
+        if min(LETTER.width / sheet.width, PAGE_HIGH / high) * dress.letters >= _LEAST:
+            break
+    return _finished(sheet, notes=notes, title=False, key="")
+
+
+def _finished(sheet: "_Sheet", *, notes: tuple[str, ...], title: bool, key: str) -> str:
+    hookup, shown = sheet.hookup, sheet.shown
     cables = [sheet.cable(cable) for cable in hookup.all_cables]
-    key, below = _key(hookup, sheet.bottom + 8, sheet.width)
+    legend, below = _key(hookup, sheet.bottom + 8, sheet.width, sheet.dress.letters)
     lengths = "; ".join(f"{c.name} {c.kind}, {c.length_ft:g} ft" for c in hookup.all_cables)
     words, end = notes_below(
-        [*_state_notes(shown), f"Cables: {lengths}.", *notes, *CAUTIONS], y=below + 16, width=sheet.width
+        [*_state_notes(shown), f"Cables: {lengths}.", *notes],
+        y=below + 16,
+        width=sheet.width,
+        size=sheet.dress.letters,
     )
-    title = letters(hookup.name, x=_MARGIN, y=17, size=TITLE, bold=True, anchor="start")
+    head = letters(hookup.name, x=_MARGIN, y=17, size=TITLE, bold=True, anchor="start") if title else Svg("")
     paper = rect(x=0, y=0, w=sheet.width, h=end + 4, width=0, fill="paper")
     boxes = [drawn.svg for drawn in sheet.drawn.values()]
-    body = group(paper, title, *boxes, *cables, sheet.panel(), key, words, color="#111111")
+    body = group(paper, head, *boxes, *cables, sheet.panel(), legend, words, color="#111111")
     return finish(
         body=(body,),
         title=f"Hookup: {hookup.name}",
         desc=f"{shown.words} {_described(hookup)}".strip(),
         width=sheet.width,
         height=end + 4,
-        key=key_of("hookup", hookup.name),
+        key=key or key_of("hookup", hookup.name),
+        links=sheet.link is not None,
     )
+
+
+def _spelled_out(hookup: Hookup) -> str:
+    used = dict.fromkeys(point.part for device in hookup.devices for point in device.terminals)
+    return "Terminals: " + ", ".join(f"{SHORT[part]} {part}" for part in used) + "."
 
 
 @dataclass(frozen=True, kw_only=True)
 class _Spot:
-    x: float
     y: float
     opens_right: bool
 
 
 class _Sheet:
-    """Boxes in two columns with all cables in the gutter between them."""
+    """Boxes in two columns with all cables in the gutter between them, or in one with the gutter beside."""
 
-    def __init__(self, hookup: Hookup, shown: Shown) -> None:
-        self.hookup, self.shown = hookup, shown
+    def __init__(
+        self, hookup: Hookup, shown: Shown, dress: Dress, *, columns: int, link: Link | None, head: float
+    ) -> None:
+        self.hookup, self.shown, self.dress, self.link, self.head = hookup, shown, dress, link, head
         order = _outward(hookup)
-        plans = {name: plan_box(hookup, name, _cables_of(hookup, name)) for name in order}
-        columns = _columns(hookup, order, plans)
-        self.left_width = max([_PANEL_WIDTH, *(plans[name].width for name in columns[0])])
-        right_width = max([120.0, *(plans[name].width for name in columns[1])])
-        gutter = sum(_channel(cable) for cable in hookup.all_cables) + 60
-        self.gutter = _MARGIN + self.left_width
-        self.right = self.gutter + gutter
-        self.width = max(
-            self.right + right_width + _MARGIN, text_width(hookup.name, size=TITLE) + 2 * _MARGIN
-        )
-        self.panel_height = 74.0  # with the row gap a whole number of pitches
-        spots, self.bottom = self._spots(columns, plans)
-        self.drawn: dict[str, BoxDrawn] = {
-            name: draw_box(hookup, plans[name], x=spot.x, y=spot.y, opens_right=spot.opens_right, shown=shown)
-            for name, spot in spots.items()
-        }
-        self.free = self.gutter + 30
+        plans = {name: plan_box(hookup, name, _cables_of(hookup, name), dress) for name in order}
+        sides = (order, []) if columns == 1 else _columns(hookup, order, plans, dress)
+        left_width = max([_PANEL_WIDTH, *(plans[name].width for name in sides[0])])
+        right_width = max([120.0, *(plans[name].width for name in sides[1])]) if columns > 1 else 0.0
+        self.gutter = _MARGIN + left_width
+        self.panel_height = 74.0
+        tops, self.bottom = self._tops(sides, plans)
+        self.channel, wide = self._channels(tops, plans)
+        self.right = self.gutter + wide
+        self.width = self.right + right_width + _MARGIN
+        if head > 20:
+            self.width = max(self.width, text_width(hookup.name, size=TITLE) + 2 * _MARGIN)
+        self.drawn: dict[str, BoxDrawn] = {}
+        for name, spot in tops.items():
+            x = self.gutter - plans[name].width if spot.opens_right else self.right
+            self.drawn[name] = draw_box(
+                hookup, plans[name], x=x, y=spot.y, opens_right=spot.opens_right, shown=shown, link=link
+            )
 
-    def _spots(
+    def _tops(
         self, columns: tuple[list[str], list[str]], plans: dict[str, BoxPlan]
     ) -> tuple[dict[str, _Spot], float]:
-        spots: dict[str, _Spot] = {}
+        tops: dict[str, _Spot] = {}
         bottoms = []
+        pitch, gap = self.dress.pitch, self.dress.row_gap
         for column, opens_right in zip(columns, (True, False), strict=True):
             # Ends at the left are half a pitch off those at the right, so that no two lines ever lie on
             # each other between the columns.
-            y = _HEAD + (self.panel_height + _ROW_GAP if opens_right else PITCH / 2)
+            y = self.head + (ceil((self.panel_height + gap) / pitch) * pitch if opens_right else pitch / 2)
             for name in column:
-                x = self.gutter - plans[name].width if opens_right else self.right
-                spots[name] = _Spot(x=x, y=y, opens_right=opens_right)
-                y += ceil((plans[name].height + _ROW_GAP) / PITCH) * PITCH
+                tops[name] = _Spot(y=y, opens_right=opens_right)
+                y += ceil((plans[name].height + gap) / pitch) * pitch
             bottoms.append(y)
-        return spots, max(bottoms)
+        return tops, max(bottoms)
+
+    def _channels(self, tops: dict[str, _Spot], plans: dict[str, BoxPlan]) -> tuple[dict[str, float], float]:
+        """Give each cable its place between the columns; return the places and how wide it gets."""
+        spans = []
+        for cable in self.hookup.all_cables:
+            ys = [self._level(point, tops, plans) for color in cable.colors for point in cable.ends(color)]
+            spans.append((cable.name, min(ys), max(ys), _channel(cable)))
+        places, wide = channels(spans)
+        return {name: self.gutter + 26 + at for name, at in places.items()}, wide + 38
+
+    def _level(self, point: Point, tops: dict[str, _Spot], plans: dict[str, BoxPlan]) -> float:
+        if point.box == PANEL:
+            return self._bar(point)
+        return tops[point.box].y + plans[point.box].ends[point]
+
+    def _bar(self, point: Point) -> float:
+        return self.head + 27.5 + ("black", "white", "bare").index(point.part) * 15
 
     def _edge(self, point: Point) -> tuple[float, float]:
         if point.box == PANEL:
-            row = ("black", "white", "bare").index(point.part)
-            return self.gutter, _HEAD + 27.5 + row * 15
+            return self.gutter, self._bar(point)
         return self.drawn[point.box].edge[point]
 
     def cable(self, cable: Cable) -> Svg:
         """Draw the conductors of a cable through a channel of its own, with its sheath and its words."""
-        start = self.free
-        self.free += _channel(cable)
+        start = self.channel[cable.name]
         ends = [
             (color, self._edge(first), self._edge(second))
             for color in cable.colors
@@ -133,7 +203,9 @@ class _Sheet:
             at = start + step * _STEP
             drawn = f"{color} re-marked" if color in cable.remarked else color
             live = bool(self.shown.live & set(cable.ends(color)))
-            lines.append(strand([(x1, y1), (at, y1), (at, y2), (x2, y2)], color=drawn, live=live))
+            first, second = (point_key(point) for point in cable.ends(color))
+            hook = hooks_of(self.dress, wire=first, at=first, far=second)
+            lines.append(strand([(x1, y1), (at, y1), (at, y2), (x2, y2)], color=drawn, live=live, hook=hook))
             arrows.append(self._arrow(cable.name, color, at, y1, y2, (x1, x2)))
         return group(*lines, self._sheath(start, ends), *arrows, data_kind="cable", data_id=cable.name)
 
@@ -153,7 +225,7 @@ class _Sheet:
             (x - 4 * dx + 5 * dy, y - 4 * dy + 5 * dx),
             (x - 4 * dx - 5 * dy, y - 4 * dy - 5 * dx),
         ]
-        return polygon(corners, fill="ink", width=0)
+        return polygon(corners, fill="ink", width=0, class_="sd-now")
 
     def _sheath(self, start: float, ends: list[tuple[str, tuple[float, float], tuple[float, float]]]) -> Svg:
         """Draw the sheath around the middle of the cable."""
@@ -170,12 +242,14 @@ class _Sheet:
         """Draw where the feed comes from."""
         feed = self.hookup.feed
         x = self.gutter - _PANEL_WIDTH
-        words = ("Panel", f"breaker {feed.breaker_a:g} A", "neutral bar", "ground bar")
-        body = rect(x=x, y=_HEAD, w=_PANEL_WIDTH, h=self.panel_height, width=LINE, fill="none", rx=3)
-        rows = [letters(words[0], x=x + _PANEL_WIDTH / 2, y=_HEAD + 11, size=NORMAL, bold=True)]
+        breaker = "breaker OPEN" if self.shown.opened else f"breaker {feed.breaker_a:g} A"
+        words = ("Panel", breaker, "neutral bar", "ground bar")
+        body = rect(x=x, y=self.head, w=_PANEL_WIDTH, h=self.panel_height, width=LINE, fill="none", rx=3)
+        rows = [letters(words[0], x=x + _PANEL_WIDTH / 2, y=self.head + 11, size=NORMAL, bold=True)]
         for row, text in enumerate(words[1:]):
-            y = _HEAD + 27.5 + row * 15
-            rows.append(letters(text, x=self.gutter - 10, y=y, size=SMALL, anchor="end"))
+            y = self.head + 27.5 + row * 15
+            said = letters(text, x=self.gutter - 10, y=y, size=self.dress.letters, anchor="end")
+            rows.append(group(said, data_says="breaker") if self.dress.hooked and not row else said)
             rows.append(circle(x=self.gutter, y=y, r=2.6, fill="ink", width=0))
         return group(body, *rows)
 
@@ -187,7 +261,7 @@ def _state_notes(shown: Shown) -> list[str]:
 
 
 def _channel(cable: Cable) -> float:
-    return (len(cable.colors) - 1) * _STEP + 24
+    return (len(cable.colors) - 1) * _STEP + 22
 
 
 def _outward(hookup: Hookup) -> list[str]:
@@ -207,7 +281,9 @@ def _cables_of(hookup: Hookup, box: str) -> list[Cable]:
     return [cable for cable in hookup.all_cables if box in (cable.a, cable.b)]
 
 
-def _columns(hookup: Hookup, order: list[str], plans: dict[str, BoxPlan]) -> tuple[list[str], list[str]]:
+def _columns(
+    hookup: Hookup, order: list[str], plans: dict[str, BoxPlan], dress: Dress
+) -> tuple[list[str], list[str]]:
     """Put boxes left and right: as the file places them, or each where more room is left."""
     places = {box.name: box.at for box in hookup.boxes}
     if all(places[name] is not None for name in order) and len(order) > 1:
@@ -221,11 +297,11 @@ def _columns(hookup: Hookup, order: list[str], plans: dict[str, BoxPlan]) -> tup
     for name in order:
         side = 0 if heights[0] < heights[1] else 1
         columns[side].append(name)
-        heights[side] += plans[name].height + _ROW_GAP
+        heights[side] += plans[name].height + dress.row_gap
     return columns
 
 
-def _key(hookup: Hookup, y: float, width: float) -> tuple[Svg, float]:
+def _key(hookup: Hookup, y: float, width: float, size: float) -> tuple[Svg, float]:
     """Draw the key of the conductors there are."""
     used = {color for cable in hookup.all_cables for color in cable.colors}
     used |= {"white re-marked" for cable in hookup.cables if cable.remarked}
@@ -233,8 +309,8 @@ def _key(hookup: Hookup, y: float, width: float) -> tuple[Svg, float]:
     for color, words in KEY:
         if color in used:
             parts.append(strand([(x, y), (x + 34, y)], color=color, clear=False))
-            parts.append(letters(words, x=x + 40, y=y, size=SMALL, anchor="start"))
-            x += 40 + text_width(words, size=SMALL) + 14
+            parts.append(letters(words, x=x + 40, y=y, size=size, anchor="start"))
+            x += 40 + text_width(words, size=size) + 14
             if x > width - 150:
                 x, y = _MARGIN, y + 15
     return group(*parts), y

@@ -3,21 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from setday.drawing.hookup_dress import Dress, hooks_of, point_key
+from setday.drawing.hookup_lamp import rays
 from setday.drawing.hookup_state import Shown
 from setday.drawing.hookup_strands import mark, strand
 from setday.drawing.ink import FINE, LINE, Svg, circle, group, path, rect
-from setday.drawing.lettering import NORMAL, SMALL, letters, text_width
-from setday.switching import BARE, FEED, Cable, Device, Hookup, Join, Point
+from setday.drawing.lettering import NORMAL, letters, text_width
+from setday.drawing.paper import Link, linked
+from setday.switching import BARE, FEED, Cable, Device, Hookup, Join, Point, contacts_closed
 
-__all__ = ["PITCH", "BoxDrawn", "BoxPlan", "draw_box", "plan_box"]
+__all__ = ["BoxDrawn", "BoxPlan", "draw_box", "plan_box"]
 
-PITCH = 10.0
-"""Distance of neighboring ends at the edge of a box."""
-_TERMINAL = 17.0
-_TRACK = 13.0
-_TITLE = 22.0
 _SIDE = 14.0
-_CABLE_GAP = PITCH
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,6 +31,9 @@ class BoxPlan:
     joins : tuple of Join
     devices : tuple of Device
     levels_top : float
+    body : float
+        How high its devices are.
+    dress : Dress
     """
 
     name: str
@@ -46,9 +46,10 @@ class BoxPlan:
     devices: tuple[Device, ...]
     levels_top: float
     body: float
+    dress: Dress
 
 
-def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
+def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable], dress: Dress) -> BoxPlan:
     """Lay a box out.
 
     Parameters
@@ -57,17 +58,18 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
     box : str
     cables : sequence of Cable
         Those that come into it, in the order of their ends from the top.
+    dress : Dress
     """
     joins = hookup.joins_in(box)
     devices = tuple(device for device in hookup.devices if device.box == box)
     ends: dict[Point, float] = {}
-    y = _TITLE + 2 * PITCH
+    y = dress.title + 2 * dress.pitch
     for cable in cables:
         for color in cable.colors:
             ends[Point(box=box, holder=cable.name, part=color)] = y
-            y += PITCH
-        y += _CABLE_GAP
-    terminals, x = _terminals(devices)
+            y += dress.pitch
+        y += dress.pitch
+    terminals, x = _terminals(devices, dress)
     metal = Point(box=box, holder="box", part="green")
     if any(metal in join.points for join in joins):
         terminals[metal] = x + 6
@@ -76,18 +78,21 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
     for place, join in enumerate(joins):
         if not any(point in terminals for point in join.points):
             tracks[place] = x
-            x += _TRACK
-    body = _body_height(devices)
+            x += dress.track
+    body = _body_height(devices, dress)
     levels = sum(max(0, sum(point in terminals for point in join.points) - 1) for join in joins)
     title = text_width(box, size=NORMAL) + 2 * _SIDE
     longest = max(
-        (text_width(f"{c.name}  {c.kind}  to {c.a if c.b == box else c.b}", size=8) for c in cables),
+        (
+            text_width(f"{c.name}  {c.kind}  to {c.a if c.b == box else c.b}", size=dress.letters)
+            for c in cables
+        ),
         default=0.0,
     )
     return BoxPlan(
         name=box,
         width=max(x + 30, title, longest + 24, 120.0),
-        height=y + levels * 8 + 14 + (body + 16 if devices else 10),
+        height=y + levels * 8 + dress.tail + (body + 8 if devices else 0),
         ends=ends,
         terminals=terminals,
         tracks=tracks,
@@ -95,41 +100,36 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable]) -> BoxPlan:
         devices=devices,
         levels_top=y + 4,
         body=body,
+        dress=dress,
     )
 
 
-def _terminals(devices: Sequence[Device]) -> tuple[dict[Point, float], float]:
+def _terminals(devices: Sequence[Device], dress: Dress) -> tuple[dict[Point, float], float]:
     """Place the terminals of devices side by side; return them and where the last device ends."""
     terminals: dict[Point, float] = {}
     x = _SIDE
     for device in devices:
-        width = _device_width(device)
-        first = x + (width - (len(device.terminals) - 1) * _TERMINAL) / 2
+        width = _device_width(device, dress)
+        first = x + (width - (len(device.terminals) - 1) * dress.terminal) / 2
         for place, point in enumerate(device.terminals):
-            terminals[point] = first + place * _TERMINAL
+            terminals[point] = first + place * dress.terminal
         x += width + 10
     return terminals, x
 
 
-def _short(terminal: str) -> str:
-    return terminal.replace("traveler", "trav.")
+def _body_height(devices: Sequence[Device], dress: Dress) -> float:
+    """Return how high devices are drawn: their terminal names, upright unless terse, and what they are."""
+    if dress.terse:
+        return 3.3 * dress.letters
+    names = [dress.of_terminal(point.part) for device in devices for point in device.terminals]
+    return 45.0 + max((text_width(name, size=dress.letters) for name in names), default=0.0)
 
 
-def _body_height(devices: Sequence[Device]) -> float:
-    """Return how high devices are drawn: their longest terminal name, upright, and two lines under it."""
-    names = [_short(point.part) for device in devices for point in device.terminals]
-    return 43.0 + max((text_width(name, size=8) for name in names), default=0.0)
-
-
-def _device_width(device: Device) -> float:
-    words = max(text_width(line, size=SMALL) for line in _words(device))
-    return max(len(device.terminals) * _TERMINAL + 6, words + 8)
-
-
-def _words(device: Device) -> tuple[str, str]:
-    kind = device.kind.value.removesuffix(" switch")
-    watts = f" {device.watts:g} W" if device.watts is not None else ""
-    return device.name, f"{kind}{watts}"
+def _device_width(device: Device, dress: Dress) -> float:
+    words = dress.of_device(device)
+    lines = (" ".join(words),) if dress.terse else words
+    widest = max(text_width(line, size=dress.letters) for line in lines)
+    return max(len(device.terminals) * dress.terminal + 6, widest + 8)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -141,12 +141,19 @@ class BoxDrawn:
 
 
 def draw_box(
-    hookup: Hookup, plan: BoxPlan, *, x: float, y: float, opens_right: bool, shown: Shown
+    hookup: Hookup,
+    plan: BoxPlan,
+    *,
+    x: float,
+    y: float,
+    opens_right: bool,
+    shown: Shown,
+    link: Link | None = None,
 ) -> BoxDrawn:
     """Draw a box with its top left corner at (x, y); its cables come in at the right, or at the left."""
-    place = _Placed(hookup, plan, x=x, y=y, opens_right=opens_right, shown=shown)
+    place = _Placed(hookup, plan, x=x, y=y, opens_right=opens_right, shown=shown, link=link)
     cover = rect(x=x, y=y, w=plan.width, h=plan.height, width=LINE, fill="paper", rx=7)
-    title = letters(plan.name, x=x + plan.width / 2, y=y + 13, size=NORMAL, bold=True)
+    title = letters(plan.name, x=x + plan.width / 2, y=y + 11, size=NORMAL, bold=True)
     joins = [place.join(number, join) for number, join in enumerate(plan.joins)]
     loose = [
         place.loose(point) for point in plan.ends if not any(point in join.points for join in plan.joins)
@@ -167,9 +174,17 @@ class _Placed:
     """A box plan at its place on the paper."""
 
     def __init__(
-        self, hookup: Hookup, plan: BoxPlan, *, x: float, y: float, opens_right: bool, shown: Shown
+        self,
+        hookup: Hookup,
+        plan: BoxPlan,
+        *,
+        x: float,
+        y: float,
+        opens_right: bool,
+        shown: Shown,
+        link: Link | None,
     ) -> None:
-        self.shown = shown
+        self.shown, self.link, self.dress = shown, link, plan.dress
         self.plan = plan
         self.left, self.top, self.opens_right = x, y, opens_right
         self.edge = x + plan.width if opens_right else x
@@ -205,6 +220,7 @@ class _Placed:
                 [(self.edge, self.top + plan.ends[p]), (at, self.top + plan.ends[p])],
                 color=self.color(p),
                 live=live,
+                hook=self.hook(p),
             )
             for p in ends
         ]
@@ -214,10 +230,20 @@ class _Placed:
             other = self.across(plan.terminals[point])
             heights.append(level)
             svg.append(
-                strand([(at, level), (other, level), (other, self.body_top())], color=color, live=live)
+                strand(
+                    [(at, level), (other, level), (other, self.body_top())],
+                    color=color,
+                    live=live,
+                    hook=self.hook(point),
+                )
             )
         track = [(at, min(heights)), (at, max(heights))]
-        svg = [strand(track, color=color, live=live), *svg, strand(track, color=color, clear=False)]
+        hook = hooks_of(self.dress, at=point_key(join.points[0]))
+        svg = [
+            strand(track, color=color, live=live, hook=hook),
+            *svg,
+            strand(track, color=color, clear=False),
+        ]
         if len(join.points) > 2 or not terminals:
             svg += [
                 circle(x=at, y=height, r=2.6, fill="ink", width=0)
@@ -232,60 +258,96 @@ class _Placed:
         tip = self.edge - 26 if self.opens_right else self.edge + 26
         cap = rect(x=min(tip, tip - 5), y=y - 3.5, w=7, h=7, fill="paper", width=FINE)
         live = point in self.shown.live
-        return group(strand([(self.edge, y), (tip, y)], color=self.color(point), live=live), cap)
+        drawn = strand([(self.edge, y), (tip, y)], color=self.color(point), live=live, hook=self.hook(point))
+        return group(drawn, cap)
 
     def end_mark(self, point: Point) -> Svg:
         """Letter an end."""
         inward = -11 if self.opens_right else 11
-        return mark(self.color(point), x=self.edge + inward, y=self.top + self.plan.ends[point])
+        y = self.top + self.plan.ends[point]
+        return mark(self.color(point), x=self.edge + inward, y=y, size=self.dress.letters)
 
     def cable_words(self, cable: Cable) -> Svg:
         """Letter a cable above its ends: its name, what it is, where it goes."""
         first = Point(box=self.plan.name, holder=cable.name, part=cable.colors[0])
         other = cable.b if cable.a == self.plan.name else cable.a
         words = f"{cable.name}  {cable.kind}  to {other}" if cable.name != FEED else f"feed  {cable.kind}"
-        y = self.top + self.plan.ends[first] - PITCH * 0.85
+        y = self.top + self.plan.ends[first] - self.dress.pitch * 0.95
         x, anchor = (self.edge - 5, "end") if self.opens_right else (self.edge + 5, "start")
-        return letters(words, x=x, y=y, size=8, anchor=anchor, halo=True)
+        return letters(words, x=x, y=y, size=self.dress.letters, anchor=anchor, halo=True)
+
+    def hook(self, point: Point) -> dict[str, str] | None:
+        """Return how a page finds the conductor that leads to a point."""
+        return hooks_of(self.dress, point=point_key(point), at=point_key(point))
 
     def device(self, device: Device) -> Svg:
         """Draw a device: its body, its terminals by name, and what it is."""
         places = [self.across(self.plan.terminals[point]) for point in device.terminals]
-        top, width = self.body_top(), _device_width(device)
-        middle = sum(places) / len(places)
-        body = rect(x=middle - width / 2, y=top, w=width, h=self.plan.body, width=FINE, fill="paper", rx=3)
-        screws = [circle(x=x, y=top, r=3, width=FINE, fill="paper") for x in places]
+        top, width, size = self.body_top(), _device_width(device, self.dress), self.dress.letters
+        middle, high = sum(places) / len(places), self.plan.body
+        x = middle - width / 2
+        body = rect(x=x, y=top, w=width, h=high, width=FINE, fill="paper", rx=3)
+        screws = [circle(x=at, y=top, r=3, width=FINE, fill="paper") for at in places]
         names = [
-            letters(_short(point.part), x=x, y=top + 15, size=8, anchor="end", upright=True)
-            for point, x in zip(device.terminals, places, strict=True)
+            letters(self.dress.of_terminal(point.part), x=at, y=top + size * 1.15, size=size)
+            if self.dress.terse
+            else letters(
+                self.dress.of_terminal(point.part), x=at, y=top + 17, size=size, anchor="end", upright=True
+            )
+            for point, at in zip(device.terminals, places, strict=True)
         ]
-        name, kind = _words(device)
-        said = self.shown.says.get(device.name, "")
-        if said:
-            kind = said.upper()
-        words = letters(name, x=middle, y=top + self.plan.body - 17, size=NORMAL, bold=True)
-        what = letters(kind, x=middle, y=top + self.plan.body - 7, size=SMALL)
-        tabs = [self._tab(device, a, b, top) for a, b in device.tabs]
-        paths = self._contacts(device, top)
-        return group(
-            body, *tabs, *paths, *screws, *names, words, what, data_kind="device", data_id=device.name
-        )
+        tabs = [self._tab(a, b, top) for a, b in device.tabs]
+        shine = rays(x=x, y=top, w=width, h=high) if device.loads and self.dress.hooked else Svg("")
+        drawn = group(
+            shine, body, *tabs, *self._contacts(device, top), *screws, *names, *self._words(device, middle),
+            data_kind="device", data_id=device.name,
+        )  # fmt: skip
+        if not (self.link and device.kind.is_switch):
+            return drawn
+        touch = rect(x=x - 4, y=top + 4, w=width + 8, h=high, width=0, fill="touch")
+        return linked(drawn, touch, kind="switch", name=device.name, label=device.name, link=self.link)
+
+    def _words(self, device: Device, middle: float) -> tuple[Svg, ...]:
+        """Letter a device's name, and under it what it is, or what it does now."""
+        name, kind = self.dress.of_device(device)
+        kind = self.shown.says.get(device.name, "").upper() or kind
+        low, size = self.body_top() + self.plan.body, self.dress.letters
+        if self.dress.terse:
+            return (letters(f"{name} {kind}", x=middle, y=low - size * 0.8, size=size, bold=True),)
+        said = letters(kind, x=middle, y=low - 8, size=size)
+        if self.dress.hooked:
+            said = group(said, data_says=device.name)
+        return letters(name, x=middle, y=low - 19, size=NORMAL, bold=True), said
 
     def _contacts(self, device: Device, top: float) -> list[Svg]:
-        """Draw the paths a switch closes, each on its own level under the screws."""
+        """Draw the paths a switch closes; for a page, those of both positions, the other one hidden."""
+        now = self.shown.closed.get(device.name, ())
+        if not (self.dress.hooked and device.kind.is_switch):
+            return self._paths(device, now, top)
         drawn = []
-        for level, ends in enumerate(self.shown.closed.get(device.name, ())):
+        for handle in (0, 1):
+            pairs = contacts_closed(device.kind, handle)
+            hidden = "none" if pairs != now else None
+            mine = self._paths(device, pairs, top)
+            drawn.append(group(*mine, data_when=f"{device.name}|{handle}", display=hidden))
+        return drawn
+
+    def _paths(self, device: Device, pairs: Sequence[tuple[str, str]], top: float) -> list[Svg]:
+        """Draw paths between terminals, each on its own level under the screws."""
+        drawn = []
+        for level, ends in enumerate(pairs):
             a, b = (self.across(self.plan.terminals[device.point(end)]) for end in ends)
             y = top + 7.5 + 4 * level
             drawn.append(path(f"M{a:.2f} {top + 2:.2f}V{y:.2f}H{b:.2f}V{top + 2:.2f}", width=1.8))
         return drawn
 
-    def _tab(self, device: Device, first: Point, second: Point, top: float) -> Svg:
-        del device
+    def _tab(self, first: Point, second: Point, top: float) -> Svg:
         a, b = (self.across(self.plan.terminals[point]) for point in (first, second))
         return rect(x=min(a, b), y=top - 1.5, w=abs(a - b), h=3, width=FINE, fill="paper")
 
     def metal(self, point: Point) -> Svg:
         """Draw the green screw of a metal box."""
         x, y = self.across(self.plan.terminals[point]), self.body_top()
-        return group(circle(x=x, y=y, r=3, fill="paper"), letters("box", x=x, y=y + 12, size=8))
+        return group(
+            circle(x=x, y=y, r=3, fill="paper"), letters("box", x=x, y=y + 12, size=self.dress.letters)
+        )

@@ -24,6 +24,8 @@ class Shown:
     closed : mapping of switch to pairs of terminals
     says : mapping of device to text
         Where the handle is, or what the lamp does.
+    opened : bool
+        The breaker has opened.
     """
 
     words: str = ""
@@ -31,6 +33,7 @@ class Shown:
     flow_a: dict[tuple[str, str], float] = field(default_factory=dict)
     closed: dict[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     says: dict[str, str] = field(default_factory=dict)
+    opened: bool = False
 
 
 def shown_at(trial: Trial, position: tuple[int, ...]) -> Shown:
@@ -58,7 +61,8 @@ def shown_at(trial: Trial, position: tuple[int, ...]) -> Shown:
         for switch, state in zip(hookup.switches, position, strict=True)
     }
     if tried.breaker.opens:
-        return Shown(words=f"{tried.words}: the breaker {tried.breaker}.", closed=closed, says=says)
+        words = f"{tried.words}: the breaker {tried.breaker}."
+        return Shown(words=words, closed=closed, says=says, opened=True)
     flow = {
         (wire.cable, wire.color): float(current)
         for wire, current in zip(trial.circuit.wires, trial.solution.wire_a[row], strict=True)

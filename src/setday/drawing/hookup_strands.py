@@ -1,6 +1,6 @@
 """A conductor as drawn: its color, its dashes, and its letter, so that it reads in black and white too."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from setday.drawing.ink import Svg, element, group, number
@@ -54,7 +54,9 @@ def letter_of(color: str) -> str:
     return _STYLES[color].letter
 
 
-def strand(points: Line, *, color: str, clear: bool = True, live: bool = False) -> Svg:
+def strand(
+    points: Line, *, color: str, clear: bool = True, live: bool = False, hook: Mapping[str, str] | None = None
+) -> Svg:
     """Draw a conductor along points.
 
     Parameters
@@ -65,19 +67,21 @@ def strand(points: Line, *, color: str, clear: bool = True, live: bool = False) 
         Leave blank paper beside it where it crosses others.
     live : bool
         Lay a band under it that prints as a tint.
+    hook : mapping of attribute to value, or None
+        By which a page finds it again, to show on it what is live and where current flows.
     """
     style = _STYLES[color]
     d = "M" + "L".join(f"{number(x)} {number(y)}" for x, y in points)
     parts = [_stroke(d, "#ffffff", style.width + (8.2 if live else 3.2))] if clear else []
     if live and clear:
-        parts.append(_stroke(d, LIVE, style.width + 5.4))
+        parts.append(_stroke(d, LIVE, style.width + 5.4, now=True))
     parts.append(_stroke(d, style.stroke, style.width, style.dash))
     if style.inner:
         parts.append(_stroke(d, style.inner, style.width - 2.4, style.inner_dash))
-    return group(*parts)
+    return group(*parts, **(hook or {}))
 
 
-def _stroke(d: str, color: str, width: float, dash: str | None = None) -> Svg:
+def _stroke(d: str, color: str, width: float, dash: str | None = None, *, now: bool = False) -> Svg:
     return element(
         "path",
         d=d,
@@ -86,9 +90,10 @@ def _stroke(d: str, color: str, width: float, dash: str | None = None) -> Svg:
         stroke_dasharray=dash,
         stroke_linejoin="round",
         fill="none",
+        class_="sd-now" if now else None,
     )
 
 
-def mark(color: str, *, x: float, y: float) -> Svg:
+def mark(color: str, *, x: float, y: float, size: float = SMALL) -> Svg:
     """Letter a conductor's mark on it."""
-    return letters(letter_of(color), x=x, y=y, size=SMALL, bold=True, halo=True)
+    return letters(letter_of(color), x=x, y=y, size=size, bold=True, halo=True)

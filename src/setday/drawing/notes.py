@@ -11,13 +11,13 @@ _LEADING = SMALL * 1.4
 _MARGIN = 12.0
 
 
-def folded(text: str, *, width: float) -> list[str]:
+def folded(text: str, *, width: float, size: float = SMALL) -> list[str]:
     """Break a note into lines no wider than `width` drawing units."""
     lines: list[str] = []
     current = ""
     for word in text.split():
         longer = f"{current} {word}".strip()
-        if current and text_width(longer, size=SMALL) > width:
+        if current and text_width(longer, size=size) > width:
             lines.append(current)
             current = word
         else:
@@ -25,12 +25,12 @@ def folded(text: str, *, width: float) -> list[str]:
     return [*lines, current] if current else lines
 
 
-def notes_below(notes: Sequence[str], *, y: float, width: float) -> tuple[Svg, float]:
+def notes_below(notes: Sequence[str], *, y: float, width: float, size: float = SMALL) -> tuple[Svg, float]:
     """Letter notes one under another from `y`; return them and where they end."""
     parts = []
-    for text in (line for note in notes for line in folded(note, width=width - 2 * _MARGIN)):
-        parts.append(letters(text, x=_MARGIN, y=y, size=SMALL, anchor="start"))
-        y += _LEADING
+    for text in (line for note in notes for line in folded(note, width=width - 2 * _MARGIN, size=size)):
+        parts.append(letters(text, x=_MARGIN, y=y, size=size, anchor="start"))
+        y += size * 1.4
     return group(*parts), y + 4
 
 

@@ -43,11 +43,15 @@ class Note:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A drawing, put on paper at its own size where it fits, so that its scale holds."""
+    """A drawing, put on paper at its own size where it fits, so that its scale holds.
+
+    One without a scale may be enlarged up to `largest` times.
+    """
 
     svg: str
     widest_in: float = PICTURE_WIDTH_IN
     highest_in: float = PICTURE_HEIGHT_IN
+    largest: float = 1.0
 
     @property
     def size_in(self) -> tuple[float, float]:
@@ -59,9 +63,9 @@ class Picture:
 
     @property
     def shrunk(self) -> float:
-        """The share of its size it is printed at: 1 where it fits."""
+        """The share of its size it is printed at: 1 where it fits and may not be enlarged."""
         wide, high = self.size_in
-        return min(1.0, self.widest_in / wide, self.highest_in / high)
+        return min(self.largest, self.widest_in / wide, self.highest_in / high)
 
     @property
     def title(self) -> str:
