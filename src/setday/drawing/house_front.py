@@ -14,6 +14,7 @@ __all__ = ["house_front"]
 _SLOT = 76.0
 _HEIGHT = 148.0
 _GAP = 10.0
+_LEAST_WIDTH = 300.0
 _RAYS = 8
 
 Say = Callable[[str], str]
@@ -42,7 +43,7 @@ def house_front(
     opened : tuple of str
         Boxes whose cover is off.
     paper : Paper
-        Only its width is used.
+        Its width is the most that is filled.
     key : str
         Prefix of the ids.
     say : function
@@ -54,7 +55,7 @@ def house_front(
         An SVG.
     """
     room = _Room(hookup=hookup, position=position, seen=seen, opened=opened, say=say)
-    left, top, lowest = 1.0, 34.0, 34.0 + _HEIGHT
+    left, top, lowest, right = 1.0, 34.0, 34.0 + _HEIGHT, _LEAST_WIDTH
     parts: list[Svg] = [_breaker(room)]
     for box in hookup.boxes:
         devices = [device for device in hookup.devices if device.box == box.name]
@@ -63,12 +64,13 @@ def house_front(
         if left > 1 and left + width > paper.width - 1:
             left, top = 1.0, top + _HEIGHT + _GAP
         parts.append(_box(room, box.name, devices, left=left, top=top, width=width))
+        right = max(right, left + width + 1)
         left, lowest = left + width + _GAP, top + _HEIGHT
     return finish(
         body=tuple(parts),
         title=say("The room as it stands"),
         desc="; ".join(_words(room)),
-        width=paper.width,
+        width=right,
         height=lowest + 2,
         key=key_of(key),
     )
@@ -174,8 +176,7 @@ def _lamp(name: str, look: Look | None, words: str, *, x: float, y: float, small
     rays = _rays(x, y, r, every=1 if look is Look.FULL else 2) if lit else []
     said = words.upper() if look is not None else words
     if small:
-        short = name.rpartition(" ")[2]
-        text = [letters(f"{short} {said}", x=x, y=y + r + 16, size=SMALL)]
+        text = [letters(f"{name} {said}", x=x, y=y + r + 16, size=SMALL)]
     else:
         text = [
             letters(name, x=x, y=y + r + 24, size=NORMAL, bold=True),
