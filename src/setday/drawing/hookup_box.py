@@ -62,13 +62,7 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable], dress: Dress) ->
     """
     joins = hookup.joins_in(box)
     devices = tuple(device for device in hookup.devices if device.box == box)
-    ends: dict[Point, float] = {}
-    y = dress.title + 2 * dress.pitch
-    for cable in cables:
-        for color in cable.colors:
-            ends[Point(box=box, holder=cable.name, part=color)] = y
-            y += dress.pitch
-        y += dress.pitch
+    ends, y = _ends(box, cables, dress)
     terminals, x = _terminals(devices, dress)
     metal = Point(box=box, holder="box", part="green")
     if any(metal in join.points for join in joins):
@@ -81,17 +75,9 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable], dress: Dress) ->
             x += dress.track
     body = _body_height(devices, dress)
     levels = sum(max(0, sum(point in terminals for point in join.points) - 1) for join in joins)
-    title = text_width(box, size=NORMAL) + 2 * _SIDE
-    longest = max(
-        (
-            text_width(f"{c.name}  {c.kind}  to {c.a if c.b == box else c.b}", size=dress.letters)
-            for c in cables
-        ),
-        default=0.0,
-    )
     return BoxPlan(
         name=box,
-        width=max(x + 30, title, longest + 24, 120.0),
+        width=max(x + 30, _widest_words(box, cables, dress), 120.0),
         height=y + levels * 8 + dress.tail + (body + 8 if devices else 0),
         ends=ends,
         terminals=terminals,
@@ -102,6 +88,24 @@ def plan_box(hookup: Hookup, box: str, cables: Sequence[Cable], dress: Dress) ->
         body=body,
         dress=dress,
     )
+
+
+def _ends(box: str, cables: Sequence[Cable], dress: Dress) -> tuple[dict[Point, float], float]:
+    """Place the ends of cables one below the other; return them and where the last ends."""
+    ends: dict[Point, float] = {}
+    y = dress.title + 2 * dress.pitch
+    for cable in cables:
+        for color in cable.colors:
+            ends[Point(box=box, holder=cable.name, part=color)] = y
+            y += dress.pitch
+        y += dress.pitch
+    return ends, y
+
+
+def _widest_words(box: str, cables: Sequence[Cable], dress: Dress) -> float:
+    lines = (f"{c.name}  {c.kind}  to {c.a if c.b == box else c.b}" for c in cables)
+    longest = max((text_width(line, size=dress.letters) for line in lines), default=0.0)
+    return max(longest + 24, text_width(box, size=NORMAL) + 2 * _SIDE)
 
 
 def _terminals(devices: Sequence[Device], dress: Dress) -> tuple[dict[Point, float], float]:
@@ -215,42 +219,39 @@ class _Placed:
         color = self.color(ends[0]) if ends else BARE if terminals[0].part == "green" else "black"
         heights = [self.top + plan.ends[point] for point in ends]
         heights += [self.body_top()] if terminals else []
-        svg = [
-            strand(
-                [(self.edge, self.top + plan.ends[p]), (at, self.top + plan.ends[p])],
-                color=self.color(p),
-                live=live,
-                hook=self.hook(p),
-            )
-            for p in ends
-        ]
-        for point in terminals[1:]:
-            level = self.top + self.level
-            self.level += 8
-            other = self.across(plan.terminals[point])
-            heights.append(level)
-            svg.append(
-                strand(
-                    [(at, level), (other, level), (other, self.body_top())],
-                    color=color,
-                    live=live,
-                    hook=self.hook(point),
-                )
-            )
+        legs, levels = self._legs(terminals[1:], at, color=color, live=live)
+        heights += levels
         track = [(at, min(heights)), (at, max(heights))]
         hook = hooks_of(self.dress, at=point_key(join.points[0]))
         svg = [
             strand(track, color=color, live=live, hook=hook),
-            *svg,
+            *(self._from_end(point, at, live=live) for point in ends),
+            *legs,
             strand(track, color=color, clear=False),
         ]
         if len(join.points) > 2 or not terminals:
-            svg += [
-                circle(x=at, y=height, r=2.6, fill="ink", width=0)
-                for height in heights
-                if height != self.body_top()
-            ]
+            dots = [height for height in heights if height != self.body_top()]
+            svg += [circle(x=at, y=height, r=2.6, fill="ink", width=0) for height in dots]
         return svg
+
+    def _from_end(self, point: Point, at: float, *, live: bool) -> Svg:
+        """Draw a conductor from the edge of the box to its track."""
+        y = self.top + self.plan.ends[point]
+        return strand([(self.edge, y), (at, y)], color=self.color(point), live=live, hook=self.hook(point))
+
+    def _legs(
+        self, terminals: list[Point], at: float, *, color: str, live: bool
+    ) -> tuple[list[Svg], list[float]]:
+        """Draw pigtails from a track to further terminals; return them and where they leave it."""
+        drawn, levels = [], []
+        for point in terminals:
+            level = self.top + self.level
+            self.level += 8
+            other = self.across(self.plan.terminals[point])
+            levels.append(level)
+            line = [(at, level), (other, level), (other, self.body_top())]
+            drawn.append(strand(line, color=color, live=live, hook=self.hook(point)))
+        return drawn, levels
 
     def loose(self, point: Point) -> Svg:
         """Draw an end that is joined to nothing, with its cap."""
