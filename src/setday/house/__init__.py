@@ -1,6 +1,7 @@
 """The frozen house: walls, openings, rooms, surfaces and framing, derived from a description."""
 
 from setday.house.build import Built, build_house
+from setday.house.counters import Counter, TypedCounter
 from setday.house.description import (
     Axis,
     CeilingShape,
@@ -53,6 +54,7 @@ __all__ = [
     "Backing",
     "Built",
     "CeilingShape",
+    "Counter",
     "Device",
     "DeviceKind",
     "FloorHole",
@@ -76,6 +78,7 @@ __all__ = [
     "SurfaceOpening",
     "TypedCeiling",
     "TypedCircuit",
+    "TypedCounter",
     "TypedDevice",
     "TypedDrop",
     "TypedHatch",

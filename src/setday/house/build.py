@@ -13,6 +13,7 @@ from setday.findings import Finding, Severity, in_order
 from setday.house.above import ceiling_surfaces
 from setday.house.ceilings import Overhead, overheads
 from setday.house.checks import check_doors, check_names, check_outside
+from setday.house.counter_places import place_counters
 from setday.house.description import HouseDescription, Point
 from setday.house.faces import room_faces, tidy
 from setday.house.framing import frame_wall
@@ -89,8 +90,10 @@ def _electrical(around: Surroundings, footprint: BaseGeometry) -> tuple[dict[str
     standing, off_place = place_devices(around)
     devices, circuits, astray = wired(around.description, standing)
     wiring, unknown = wiring_of(around.description, footprint)
-    findings = [*off_place, *check_devices(around.description, standing), *astray, *unknown]
-    return {"devices": devices, "circuits": circuits, "wiring": wiring}, findings
+    counters, off_wall = place_counters(around.description, around.surfaces, around.placed)
+    findings = [*off_place, *check_devices(around.description, standing), *astray, *unknown, *off_wall]
+    derived = {"devices": devices, "circuits": circuits, "wiring": wiring, "counters": counters}
+    return derived, findings
 
 
 def _walls(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from setday.findings import Where
+from setday.house.counters import TypedCounter
 from setday.house.devices import TypedCircuit, TypedDevice, TypedWiring
 from setday.house.points import Point
 from setday.measure import Length
@@ -365,4 +366,5 @@ class HouseDescription:
     devices: tuple[TypedDevice, ...] = ()
     circuits: tuple[TypedCircuit, ...] = ()
     wiring: TypedWiring = field(default_factory=TypedWiring)
+    counters: tuple[TypedCounter, ...] = ()
     where: Where = Where()

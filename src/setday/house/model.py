@@ -9,6 +9,7 @@ the subfloor.  On ceilings x runs across the framing members.
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from setday.house.counters import Counter
 from setday.house.description import (
     Axis,
     FloorHole,
@@ -322,6 +323,7 @@ class House:
     devices: tuple[Device, ...] = ()
     circuits: tuple[TypedCircuit, ...] = ()
     wiring: Wiring = field(default_factory=Wiring)
+    counters: tuple[Counter, ...] = ()
 
     def wall(self, name: str) -> Wall:
         """Return the wall of that name."""
