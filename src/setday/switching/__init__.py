@@ -6,10 +6,12 @@ from setday.switching.cautions import CAUTIONS
 from setday.switching.changes import Change, ChangeKind, distinct, every_change
 from setday.switching.circuit import Circuit, every_position, lay_out
 from setday.switching.code import code_findings, code_rules
+from setday.switching.drawn import Step, drawn, parted, stage_of, step_to_join
 from setday.switching.duties import Duties, Duty, duties_of
 from setday.switching.exact import BestTree, best_tree
 from setday.switching.fill import box_fill, box_volume_in3, fill_working, most_conductors
 from setday.switching.finding import Diagnosis, Proposal, Suspect, diagnose, weight_of
+from setday.switching.flow import flows_at
 from setday.switching.hookup import (
     FEED,
     PANEL,
@@ -51,6 +53,18 @@ from setday.switching.observation import (
 from setday.switching.planning import Plan, conductor_feet, plan
 from setday.switching.rulebook import largest_breaker_a, ohm_per_ft, switching_rules, volume_each_in3
 from setday.switching.sense import check
+from setday.switching.staging import (
+    with_box,
+    with_cable,
+    with_device,
+    with_path,
+    with_want,
+    without_box,
+    without_cable,
+    without_device,
+    without_path,
+    without_want,
+)
 from setday.switching.trial import Breaker, LoadSeen, Look, PositionTried, Trial, look_of, try_hookup
 
 __all__ = [
@@ -96,6 +110,7 @@ __all__ = [
     "Reading",
     "Score",
     "Seen",
+    "Step",
     "Suspect",
     "Test",
     "Trial",
@@ -114,11 +129,13 @@ __all__ = [
     "contacts_closed",
     "diagnose",
     "distinct",
+    "drawn",
     "duties_of",
     "efforts",
     "every_change",
     "every_position",
     "fill_working",
+    "flows_at",
     "groups_of",
     "hunt_lengths",
     "judge",
@@ -128,13 +145,26 @@ __all__ = [
     "most_conductors",
     "observation_of",
     "ohm_per_ft",
+    "parted",
     "plan",
     "position_text",
     "position_words",
     "shape_of",
+    "stage_of",
+    "step_to_join",
     "switching_rules",
     "test_words",
     "try_hookup",
     "volume_each_in3",
     "weight_of",
+    "with_box",
+    "with_cable",
+    "with_device",
+    "with_path",
+    "with_want",
+    "without_box",
+    "without_cable",
+    "without_device",
+    "without_path",
+    "without_want",
 ]

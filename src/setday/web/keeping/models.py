@@ -190,17 +190,18 @@ class HookupVersion(models.Model):
 
 
 class HookupDrawing(models.Model):
-    """Joins drawn by hand on the boxes, cables and devices of a hookup.
+    """What somebody drew by hand on the boxes, cables and devices of a hookup, step by step.
 
     `by` names who draws: empty for the instructor, else a name that tells one crew from another.
-    `joins` is a list of lists of points, a point a list of box, holder and part; `remarked` is a list of
-    pairs of cable and color.
+    `steps` are those of `setday.switching.drawn`; the first `at` of them are in force, the rest undone.
+    `picked` is the end that waits for another.
     """
 
     hookup = models.ForeignKey(KeptHookup, on_delete=models.CASCADE, related_name="drawings")
     by = models.CharField(max_length=100, blank=True, default="")
-    joins = models.JSONField(default=list)
-    remarked = models.JSONField(default=list)
+    steps = models.JSONField(default=list)
+    at = models.PositiveIntegerField(default=0)
+    picked = models.CharField(max_length=500, blank=True, default="")
     changed_at = models.DateTimeField(auto_now=True)
 
     class Meta:

@@ -79,8 +79,9 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("by", models.CharField(blank=True, default="", max_length=100)),
-                ("joins", models.JSONField(default=list)),
-                ("remarked", models.JSONField(default=list)),
+                ("steps", models.JSONField(default=list)),
+                ("at", models.PositiveIntegerField(default=0)),
+                ("picked", models.CharField(blank=True, default="", max_length=500)),
                 ("changed_at", models.DateTimeField(auto_now=True)),
                 (
                     "hookup",
