@@ -1,5 +1,6 @@
 """What hypothesis draws: valid houses and the parts they are made of."""
 
+from dataclasses import replace
 from typing import TypeVar
 
 from hypothesis import strategies as st
@@ -8,14 +9,18 @@ from setday.boards import BoardChoice, BoardChoices, CarryIn, HangDay, OffcutUse
 from setday.house import (
     Axis,
     CeilingShape,
+    DeviceKind,
     FloorHole,
     Foundation,
     FramingChange,
     HouseDescription,
+    Mount,
     OpeningKind,
     Point,
     Side,
     TypedCeiling,
+    TypedCircuit,
+    TypedDevice,
     TypedDrop,
     TypedHatch,
     TypedOpening,
@@ -23,6 +28,7 @@ from setday.house import (
     TypedRoom,
     TypedWall,
     TypedWet,
+    TypedWiring,
     WallKind,
     WallLine,
 )
@@ -185,6 +191,92 @@ def _wets(draw: st.DrawFn, walls: tuple[str, ...], rooms: tuple[str, ...]) -> Ty
         bottom=draw(lengths(0, 2 * FOOT)),
         top=draw(lengths(3 * FOOT, 9 * FOOT)),
         board=draw(st.sampled_from(("none", "wet-area"))),
+    )
+
+
+_WHAT = {
+    DeviceKind.RECEPTACLE: ("", "counter", "outdoor"),
+    DeviceKind.SWITCH: ("", "dimmer"),
+    DeviceKind.LIGHT: ("", "mirror"),
+    DeviceKind.FAN: ("bath fan", "ceiling fan"),
+    DeviceKind.ALARM: ("smoke alarm", "carbon monoxide alarm"),
+    DeviceKind.APPLIANCE: ("range", "dryer", "water heater"),
+    DeviceKind.JUNCTION: ("",),
+}
+
+
+@st.composite
+def typed_devices(draw: st.DrawFn, name: str, description: HouseDescription) -> TypedDevice:
+    """Draw a device of any kind on a wall, a ceiling or in a floor, somewhere or nowhere."""
+    kind = draw(st.sampled_from(DeviceKind))
+    room = draw(st.sampled_from([each.name for each in description.rooms]))
+    walls = [each.name for each in description.walls]
+    openings = [each.name for each in description.openings]
+    plain = {
+        "name": name,
+        "kind": kind,
+        "what": draw(st.sampled_from(_WHAT[kind])),
+        "gangs": draw(st.integers(1, 4)),
+        "box": draw(st.sampled_from(("", "door box"))),
+        "serves": (name,) if kind is DeviceKind.SWITCH and draw(st.booleans()) else (),
+        "half_switched": draw(st.booleans()),
+        "volts": draw(st.sampled_from((120, 240))),
+        "load": draw(st.none() | st.integers(1, 20000)),
+    }
+    mount = draw(st.sampled_from(Mount))
+    if mount is not Mount.WALL:
+        point = draw(st.none() | points())
+        up = draw(lengths(0, FOOT)) if mount is Mount.FLOOR else Length(0)
+        return TypedDevice(mount=mount, room=room, side="", point=point, up=up, **plain)
+    held = draw(st.sampled_from(("", "end", *COMPASS, *walls, *openings)))
+    return TypedDevice(
+        mount=mount,
+        room=draw(st.sampled_from(("", room))),
+        wall=draw(st.sampled_from(walls)),
+        side=draw(st.sampled_from(("", "left", "right"))),
+        along=draw(lengths(0)),
+        measured_from=held,
+        going=draw(st.sampled_from(("", *COMPASS))) if held in openings else "",
+        up=draw(lengths(0, 8 * FOOT)),
+        **plain,
+    )
+
+
+@st.composite
+def typed_circuits(draw: st.DrawFn, name: str, devices: tuple[str, ...]) -> TypedCircuit:
+    """Draw a circuit of some devices."""
+    on = st.lists(st.sampled_from(devices), unique=True) if devices else st.just([])
+    return TypedCircuit(
+        name=name,
+        use=draw(st.sampled_from(("general", "small appliance", "individual"))),
+        breaker=draw(st.sampled_from((15, 20, 30, 50))),
+        volts=draw(st.sampled_from((120, 240))),
+        wire=draw(st.none() | st.sampled_from((14, 12, 10, 6))),
+        devices=tuple(draw(on)),
+        ordered=draw(st.booleans()),
+    )
+
+
+@st.composite
+def wired_descriptions(draw: st.DrawFn) -> HouseDescription:
+    """Draw a house with devices, circuits and wiring."""
+    description = draw(descriptions())
+    named = tuple(draw(unlike(draw(st.integers(0, 4)))))
+    devices = tuple(draw(typed_devices(name, description)) for name in named)
+    wiring = st.builds(
+        TypedWiring,
+        panel=st.none() | points(),
+        set_slack=st.none() | lengths(),
+        rating=st.sampled_from((100, 200)),
+        spaces=st.integers(2, 84),
+        hole_height=st.none() | lengths(),
+        closed_walls=st.sampled_from(((), (description.walls[0].name,))),
+    )
+    return replace(
+        description,
+        devices=devices,
+        circuits=tuple(draw(typed_circuits(name, named)) for name in draw(unlike(2))),
+        wiring=draw(wiring),
     )
 
 

@@ -37,6 +37,9 @@ SECTIONS = {
     "wet areas": (("wet areas", "x"), ()),
     "reserved": (("reserved", "x"), (BOX,)),
     "foundation": (("foundation",), ()),
+    "devices": (("devices", "x"), ()),
+    "circuits": (("circuits", "x"), ()),
+    "wiring": (("wiring",), ()),
     "boards": (("boards",), ()),
     "local rules": (("local rules", "x"), ()),
 }

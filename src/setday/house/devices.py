@@ -54,7 +54,8 @@ class TypedDevice:
     name : str
     kind : DeviceKind
     what : str
-        Further word: "range", "dryer", "smoke alarm", "bath fan", "counter", "outdoor" ... or "".
+        Further word: "counter", "outdoor" ... or ""; of fans, alarms and appliances the whole name:
+        "bath fan", "smoke alarm", "range", "dryer" ...
     mount : Mount
     room : str
         Room it faces; "" outdoors.
@@ -67,8 +68,8 @@ class TypedDevice:
         Centre of the box from the start of the wall's framing; where `measured_from` is written, from
         there.
     measured_from : str
-        "" for the start of the framing; a compass word for the end of the wall as seen in the room, or
-        the name of a wall or an opening whose near side the tape was held to.
+        "" for the start of the framing, "end" for its end; a compass word for the end of the wall as
+        seen in the room, or the name of a wall or an opening whose near side the tape was held to.
     going : str
         A compass word: which way the tape ran from an opening.
     up : Length

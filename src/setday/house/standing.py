@@ -97,6 +97,8 @@ def _stand(typed: TypedDevice, around: Surroundings) -> Device | list[Finding]:
     wall = around.wall_by_name.get(typed.wall)
     if wall is None:
         return _no_wall(typed, around)
+    if typed.measured_from == "end":
+        typed = replace(typed, along=wall.length - typed.along, measured_from="")
     return _on_surface(typed, wall, around) if typed.room else _outdoors(typed, wall, around)
 
 

@@ -1,6 +1,7 @@
 """A description typed out as a house file, every value in full and walls by their points."""
 
 from setday.boards import BoardChoices, OffcutUse
+from setday.files.house.drafting_devices import draft_circuit, draft_device, draft_wiring
 from setday.files.house.lines import Plain, block_lines
 from setday.house import (
     CeilingShape,
@@ -65,6 +66,9 @@ def draft_house(
             wall.name: [_change(each) for each in wall.changes] for wall in description.walls if wall.changes
         },
         "foundation": _foundation(description.foundation),
+        "devices": {device.name: draft_device(device) for device in description.devices},
+        "circuits": {circuit.name: draft_circuit(circuit) for circuit in description.circuits},
+        "wiring": draft_wiring(description.wiring),
         "boards": _boards(boards or BoardChoices()),
         "local rules": _local(local or LocalRules()),
     }

@@ -7,10 +7,11 @@ from functools import cache
 from setday.files.house.tree import to_plain
 from setday.files.house.yaml_text import read_tree
 
-__all__ = ["Plain", "block_lines", "flow_text", "scalar_text"]
+__all__ = ["Plain", "block_lines", "entry_lines", "flow_text", "scalar_text"]
 
 Plain = str | dict[str, "Plain"] | list["Plain"]
 _STEP = 2
+_WIDEST = 110
 _HARMLESS = re.compile(r"""[A-Za-z0-9](?:[A-Za-z0-9 '"/.\-]*[A-Za-z0-9'"/.\-])?""")
 """Text of such signs only means nothing to YAML wherever it stands."""
 
@@ -30,6 +31,31 @@ def block_lines(value: dict[str, Plain] | list[Plain], *, indent: int) -> list[s
             line for key, each in value.items() for line in _entry(f"{pad}{scalar_text(key)}:", each, indent)
         ]
     return [f"{pad}- {flow_text(each)}" for each in value]
+
+
+def entry_lines(name: str, value: dict[str, Plain], *, indent: int) -> list[str]:
+    """Return an entry in braces, broken between its keys where one line does not hold it.
+
+    Parameters
+    ----------
+    name : str
+    value : dict
+    indent : int
+        Columns before it.
+    """
+    head = f"{' ' * indent}{scalar_text(name)}: {{"
+    pad = " " * (indent + _STEP)
+    lines = [head]
+    for n, (key, each) in enumerate(value.items()):
+        end = "}" if n + 1 == len(value) else ","
+        part = f"{scalar_text(key, flow=True)}: {flow_text(each)}{end}"
+        if lines[-1] == head:
+            lines[-1] += part
+        elif len(lines[-1]) + 1 + len(part) <= _WIDEST:
+            lines[-1] += f" {part}"
+        else:
+            lines.append(f"{pad}{part}")
+    return lines
 
 
 def _entry(head: str, value: Plain, indent: int) -> list[str]:

@@ -20,6 +20,8 @@ _SECTIONS = {
     "floor holes": "floor hole",
     "reserved": "reserved space",
     "local rules": "local rule",
+    "devices": "device",
+    "circuits": "circuit",
 }
 _OF = {"ceilings": "ceiling of", "as built": "as built: wall"}
 

@@ -10,6 +10,7 @@ from setday.boards import BoardChoices
 from setday.files.house.arriving import arrive, nothing_written
 from setday.files.house.choices import describe_boards, describe_local
 from setday.files.house.complaints import complain
+from setday.files.house.devices import Electrical
 from setday.files.house.notebook import Notebook
 from setday.files.house.openings import describe_openings
 from setday.files.house.rooms import Rooms
@@ -186,12 +187,13 @@ class _Reading:
         return "setday house" in plain
 
     def _names(self, plain: dict[str, Any]) -> dict[str, tuple[str, ...]]:
-        """Return all walls and rooms that are written, also those that cannot be read."""
+        """Return all walls, rooms and devices that are written, also those that cannot be read."""
         walked = plain.get("outside walls")
         walk = walked.get("walk") if isinstance(walked, dict) else None
-        rooms, walls = plain.get("rooms"), plain.get("walls")
+        rooms, walls, devices = plain.get("rooms"), plain.get("walls"), plain.get("devices")
         return {
             "rooms": tuple(rooms) if isinstance(rooms, dict) else (),
+            "devices": tuple(devices) if isinstance(devices, dict) else (),
             "walls": (
                 *(walk if isinstance(walk, dict) else ()),
                 *(walls if isinstance(walls, dict) else ()),
@@ -221,6 +223,7 @@ class _Reading:
         walls = Walls(house, kinds, noted, notebook, names["walls"])
         typed_walls = walls.described()
         rooms = Rooms(house, walls, noted, notebook, names["rooms"])
+        electrical = Electrical(house, walls, rooms, noted, notebook, names["devices"])
         description = HouseDescription(
             name=house.name,
             kinds=kinds,
@@ -234,6 +237,9 @@ class _Reading:
             floor_holes=rooms.floor_holes(),
             reserves=rooms.reserves(),
             foundation=rooms.foundation(),
+            devices=electrical.devices(),
+            circuits=electrical.circuits(),
+            wiring=electrical.wiring(),
             where=Where(file=notebook.file, line=1, column=1),
         )
         boards = describe_boards(house.boards, rooms, notebook)
@@ -286,7 +292,7 @@ class _Reading:
 
 _ENTRIES = {
     "unless noted", "wall kinds", "walls", "openings", "rooms", "ceilings", "soffits", "hatches",
-    "wet areas", "floor holes", "reserved", "as built", "local rules",
+    "wet areas", "floor holes", "reserved", "as built", "local rules", "devices", "circuits",
 }  # fmt: skip
 
 

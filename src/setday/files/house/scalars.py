@@ -41,7 +41,11 @@ __all__ = [
     "WallLineWord",
     "Way",
     "YesNo",
+    "count_of",
     "misread",
+    "one_line",
+    "plan_spot",
+    "read_by",
 ]
 
 
@@ -50,7 +54,8 @@ def misread(found: str, expected: str, do: str) -> PydanticCustomError:
     return PydanticCustomError("setday", "{found}", {"found": found, "expected": expected, "do": do})
 
 
-def _text(value: Any) -> str:
+def one_line(value: Any) -> str:
+    """Return the text of a line, or raise what is wrong with it."""
     if isinstance(value, str):
         return value
     what = {type(None): "nothing", dict: "names with values", list: "a list"}.get(
@@ -61,10 +66,12 @@ def _text(value: Any) -> str:
     )
 
 
-def _by(read: Callable[[str], Any]) -> PlainValidator:
+def read_by(read: Callable[[str], Any]) -> PlainValidator:
+    """Return the validator that reads a line of text, a finding's sentences carried through pydantic."""
+
     def validate(value: Any) -> Any:
         try:
-            return read(_text(value))
+            return read(one_line(value))
         except Misread as error:
             raise misread(error.found, error.expected, error.do) from error
 
@@ -106,24 +113,26 @@ _STEEPEST = Length.of(inches=36)
 _DEEPEST = Length.of(inches=24)
 
 TapeLength = Annotated[
-    Length, _by(phrases.typed_length), _schema(LENGTH_TEXT, "12'-6 1/2\"", '150"', pattern=_HAS_UNIT)
+    Length, read_by(phrases.typed_length), _schema(LENGTH_TEXT, "12'-6 1/2\"", '150"', pattern=_HAS_UNIT)
 ]
 Height = Annotated[
-    Length, _by(_up_to(_HIGHEST, _positive)), _schema(LENGTH_TEXT, "8'-1 1/8\"", '97 1/8"', pattern=_HAS_UNIT)
+    Length,
+    read_by(_up_to(_HIGHEST, _positive)),
+    _schema(LENGTH_TEXT, "8'-1 1/8\"", '97 1/8"', pattern=_HAS_UNIT),
 ]
 Depth = Annotated[
     Length,
-    _by(_up_to(_DEEPEST, phrases.read_depth)),
+    read_by(_up_to(_DEEPEST, phrases.read_depth)),
     _schema("A nominal size or a length.", "2x4", "2x6", '3 1/2"'),
 ]
 Rise = Annotated[
     Length,
-    _by(_up_to(_STEEPEST, phrases.read_rise)),
+    read_by(_up_to(_STEEPEST, phrases.read_rise)),
     _schema("Inches of rise for each foot of run.", '4" per foot', "4/12"),
 ]
 PlanPlace = Annotated[
     Tape,
-    _by(phrases.read_tape),
+    read_by(phrases.read_tape),
     _schema(
         "How far east or north of zero, or from which wall the tape was held and which way it ran.",
         "12'-4\"",
@@ -134,12 +143,12 @@ PlanPlace = Annotated[
 ]
 OpeningSize = Annotated[
     Size,
-    _by(phrases.read_size),
+    read_by(phrases.read_size),
     _schema("Width x height.", "3'-0\" x 6'-8\"", "rough 3'-2\" x 6'-10 1/2\"", "3068"),
 ]
 AlongWall = Annotated[
     FromEnd,
-    _by(phrases.read_from_end),
+    read_by(phrases.read_from_end),
     _schema(
         "How far along the wall, from which end of it or from which wall that meets it.",
         "4'-2\" from west end",
@@ -149,12 +158,12 @@ AlongWall = Annotated[
 ]
 StretchOfWall = Annotated[
     Stretch,
-    _by(phrases.read_stretch),
+    read_by(phrases.read_stretch),
     _schema("How wide, and where it begins.", '30" from north end', "5' starting 4\" from hall wall"),
 ]
 Top = Annotated[
     TopPoint,
-    _by(phrases.read_top),
+    read_by(phrases.read_top),
     _schema(
         "A height and how far from the wall's start.",
         "12'-1\" at 14'-3\"",
@@ -164,7 +173,7 @@ Top = Annotated[
 ]
 Change = Annotated[
     AsBuilt,
-    _by(phrases.read_as_built),
+    read_by(phrases.read_as_built),
     _schema(
         "What was built otherwise; the centre of the member, from the wall's start.",
         "stud added at 4'-2\"",
@@ -174,7 +183,7 @@ Change = Annotated[
 ]
 LegText = Annotated[
     phrases.Leg,
-    _by(phrases.read_leg),
+    read_by(phrases.read_leg),
     _schema(
         "A direction and a length, or the point it goes to.",
         "east 14'-6\"",
@@ -184,7 +193,8 @@ LegText = Annotated[
 ]
 
 
-def _spot(value: Any) -> Any:
+def plan_spot(value: Any) -> Any:
+    """Read a point of the plan, in words or as two places."""
     if isinstance(value, list):
         if len(value) != 2:
             raise misread(
@@ -192,9 +202,9 @@ def _spot(value: Any) -> Any:
                 "two places: east, then north.",
                 "Write it like [6', 4'].",
             )
-        return _pair([_text(part) for part in value])
+        return _pair([one_line(part) for part in value])
     try:
-        return phrases.read_spot(_text(value))
+        return phrases.read_spot(one_line(value))
     except Misread as error:
         raise misread(error.found, error.expected, error.do) from error
 
@@ -209,7 +219,7 @@ def _pair(parts: list[str]) -> Spot:
 _PAIR = {"type": "array", "items": {"type": "string"}, "minItems": 2, "maxItems": 2}
 PlanPoint = Annotated[
     Spot,
-    PlainValidator(_spot),
+    PlainValidator(plan_spot),
     WithJsonSchema(
         {
             "description": "A point of the plan: how far east, how far north.",
@@ -221,9 +231,9 @@ PlanPoint = Annotated[
 
 def _wall_end(value: Any) -> Any:
     if isinstance(value, list):
-        return _spot(value)
+        return plan_spot(value)
     try:
-        return phrases.read_wall_end(_text(value))
+        return phrases.read_wall_end(one_line(value))
     except Misread as error:
         raise misread(error.found, error.expected, error.do) from error
 
@@ -247,7 +257,7 @@ def _yes_no(text: str) -> bool:
     return known[text.lower()]
 
 
-YesNo = Annotated[bool, _by(_yes_no), WithJsonSchema({"enum": ["yes", "no", True, False]})]
+YesNo = Annotated[bool, read_by(_yes_no), WithJsonSchema({"enum": ["yes", "no", True, False]})]
 
 
 def _whole(low: int, high: int) -> Callable[[str], int]:
@@ -263,13 +273,14 @@ def _whole(low: int, high: int) -> Callable[[str], int]:
     return read
 
 
-def _count(low: int, high: int) -> tuple[PlainValidator, WithJsonSchema]:
+def count_of(low: int, high: int) -> tuple[PlainValidator, WithJsonSchema]:
+    """Return the validator and the schema of a whole number."""
     number = {"type": "integer", "minimum": low, "maximum": high}
     schema = {"anyOf": [number, {"type": "string", "pattern": "^[0-9]+$"}]}
-    return _by(_whole(low, high)), WithJsonSchema(schema)
+    return read_by(_whole(low, high)), WithJsonSchema(schema)
 
 
-_UP_TO_SIX, _UP_TO_FOUR, _UP_TO_TWO = _count(0, 6), _count(1, 4), _count(0, 2)
+_UP_TO_SIX, _UP_TO_FOUR, _UP_TO_TWO = count_of(0, 6), count_of(1, 4), count_of(0, 2)
 Jacks = Annotated[int, _UP_TO_SIX[0], _UP_TO_SIX[1]]
 Plates = Annotated[int, _UP_TO_FOUR[0], _UP_TO_FOUR[1]]
 Layers = Annotated[int, _UP_TO_TWO[0], _UP_TO_TWO[1]]
@@ -283,7 +294,7 @@ def _factor(text: str) -> float:
 
 Factor = Annotated[
     float,
-    _by(_factor),
+    read_by(_factor),
     WithJsonSchema({"anyOf": [{"type": "number", "minimum": 1, "maximum": 20}, {"type": "string"}]}),
 ]
 
@@ -294,21 +305,21 @@ def _collapsed(value: str) -> str:
 
 Name = Annotated[
     str,
-    BeforeValidator(_text),
+    BeforeValidator(one_line),
     AfterValidator(_collapsed),
     StringConstraints(min_length=1, max_length=60),
     WithJsonSchema({"type": "string", "minLength": 1, "maxLength": 60}),
 ]
 FreeText = Annotated[
     str,
-    BeforeValidator(_text),
+    BeforeValidator(one_line),
     StringConstraints(max_length=500),
     WithJsonSchema({"type": ["string", "number", "boolean"]}),
 ]
 
 
 def _lower(value: Any) -> str:
-    return _collapsed(_text(value)).lower()
+    return _collapsed(one_line(value)).lower()
 
 
 Compass = Annotated[Literal["north", "south", "east", "west"], BeforeValidator(_lower)]

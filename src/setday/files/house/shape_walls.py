@@ -58,6 +58,12 @@ class NotedPart(Part):
     )
     jacks: Jacks | None = says("Jack studs on each side of an opening; 1 when not written.", "1")
     header: Depth | None = says("Depth of headers over openings.", "2x10", '9 1/4"')
+    receptacle_height: Height | None = says(
+        'Receptacles on walls, centre of the box above the subfloor; 16" when not written.', '16"'
+    )
+    switch_height: Height | None = says(
+        'Switches, centre of the box above the subfloor; 48" when not written.', '48"'
+    )
 
 
 class KindPart(Part):

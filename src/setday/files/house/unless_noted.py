@@ -27,6 +27,8 @@ class UnlessNoted:
     header: Length | None
     bottom_plates: int
     top_plates: int
+    receptacle_height: Length
+    switch_height: Length
 
     @classmethod
     def of(cls, part: NotedPart | None) -> "UnlessNoted":
@@ -54,6 +56,8 @@ class UnlessNoted:
             header=own.header,
             bottom_plates=int(usual("bottom plates")),
             top_plates=int(usual("top plates")),
+            receptacle_height=own.receptacle_height or typed_length(usual("receptacle height")),
+            switch_height=own.switch_height or typed_length(usual("switch height")),
         )
 
 

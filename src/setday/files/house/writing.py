@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from setday.errors import FileProblem
 from setday.files.house.arriving import arrive
-from setday.files.house.lines import Plain, block_lines, flow_text, scalar_text
+from setday.files.house.lines import Plain, block_lines, entry_lines, flow_text, scalar_text
 from setday.files.house.tree import Entry, Listing, Mapping, Node, Path, Scalar, node_at, to_plain
 from setday.files.house.yaml_text import read_tree
 
-__all__ = ["Change", "write_house"]
+__all__ = ["Change", "add_entries", "write_house"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +74,59 @@ def _changed(text: str, change: Change) -> str:
         raise _by_hand(change) from error
     if came_out != wanted:
         raise _by_hand(change)
+    return splice.text
+
+
+def add_entries(text: str, section: str, entries: dict[str, dict[str, Plain]]) -> str:
+    """Return the text with entries added to a section, each in braces on as few lines as hold it.
+
+    An entry that is there already is written anew in its place.
+
+    Parameters
+    ----------
+    text : str
+    section : str
+        Key of the section; added at the end of the file where there is none.
+    entries : dict
+        By name.
+
+    Raises
+    ------
+    FileProblem
+        When the file cannot be read as YAML, or does not take them.
+    """
+    root = _root(text)
+    entry = root.entry(section)
+    holder = entry.value if entry else None
+    there = {each.key.text for each in holder.entries} if isinstance(holder, Mapping) else set()
+    text = write_house(
+        text, [Change(path=(section, name), value=entries[name]) for name in entries if name in there]
+    )
+    new = {name: value for name, value in entries.items() if name not in there}
+    if not new:
+        return text
+    if (entry and not isinstance(holder, Mapping)) or (isinstance(holder, Mapping) and holder.flow):
+        return write_house(text, [Change(path=(section, name), value=value) for name, value in new.items()])
+    return _with_lines(text, section, new)
+
+
+def _with_lines(text: str, section: str, new: dict[str, dict[str, Plain]]) -> str:
+    root = _root(text)
+    wanted = to_plain(root)
+    assert isinstance(wanted, dict)
+    wanted[section] = {**(wanted.get(section) or {}), **new}
+    splice = _Splice(text)
+    entry = root.entry(section)
+    if entry is not None and isinstance(entry.value, Mapping):
+        holder = entry.value
+        indent = holder.entries[0].key.start.column - 1
+        lines = [line for name, each in new.items() for line in entry_lines(name, each, indent=indent)]
+        splice._after(splice._end(holder), lines, gap=False)
+    else:
+        lines = [line for name, each in new.items() for line in entry_lines(name, each, indent=2)]
+        splice._after(splice._end(root), [f"{section}:", *lines], gap=True)
+    if to_plain(_root(splice.text)) != wanted:
+        raise _by_hand(Change(path=(section,), value=None))
     return splice.text
 
 
