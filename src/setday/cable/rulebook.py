@@ -9,7 +9,7 @@ __all__ = ["RULE_TABLES", "cable_rules", "edition_of"]
 
 PACKAGE = "setday.cable"
 
-RULE_TABLES = ("edition", "spacing", "placing", "routes")
+RULE_TABLES = ("edition", "spacing", "placing", "routes", "circuits", "load", "fill", "drop", "support")
 """The tables of rules, in the order in which settings are listed."""
 
 
@@ -22,7 +22,7 @@ def _published() -> RuleBook:
 
 
 def cable_rules(local: LocalRules | None = None) -> RuleBook:
-    """Return the rules of cable in force for one house.
+    r"""Return the rules of cable in force for one house.
 
     Parameters
     ----------
@@ -37,7 +37,7 @@ def cable_rules(local: LocalRules | None = None) -> RuleBook:
     Examples
     --------
     >>> str(cable_rules().length("cable.reach"))
-    "6'-0\\""
+    '6\'-0"'
     """
     book = _published()
     if local is None:

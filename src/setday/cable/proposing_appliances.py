@@ -1,0 +1,93 @@
+"""Appliances proposed by the use of the room, each at its own height and place."""
+
+from collections.abc import Mapping
+from functools import cache
+
+from setday.cable.box_places import BoxPlace, nearest
+from setday.cable.counters import kitchen_of
+from setday.cable.draft import Draft
+from setday.cable.rooms import RoomKind
+from setday.cable.wall_spaces import wall_spaces
+from setday.house import DeviceKind, Room
+from setday.rules import load_table
+
+__all__ = ["propose_appliances"]
+
+
+@cache
+def _appliances() -> tuple[Mapping[str, str], ...]:
+    return load_table("setday.cable", "appliances").rows
+
+
+def propose_appliances(draft: Draft) -> None:
+    """Put the usual appliances of kitchens, laundries and utility rooms.
+
+    A house without a laundry has its washer and dryer in the utility room; a house without a utility room
+    has water heater and furnace where the foundation is, and they come after the set.
+    """
+    for room in draft.rooms(RoomKind.KITCHEN)[:1]:
+        _kitchen(draft, room)
+    laundry = draft.rooms(RoomKind.LAUNDRY) or draft.rooms(RoomKind.UTILITY)
+    for room in laundry[:1]:
+        _along(draft, room, "laundry")
+    for room in draft.rooms(RoomKind.UTILITY)[:1]:
+        _along(draft, room, "utility")
+
+
+def _kitchen(draft: Draft, room: Room) -> None:
+    kitchen = kitchen_of(draft.house, room.name, draft.rules)
+    for row in _rows("kitchen"):
+        spot = kitchen.places.get("range" if row["place"] == "range" else row["key"])
+        if spot is None:
+            continue
+        place = draft.place_near(spot.surface, spot.middle, up=float(row["height_in"]))
+        if place is not None:
+            _put(draft, room, row, place)
+
+
+def _along(draft: Draft, room: Room, where: str) -> None:
+    """Put appliances side by side from the left end of the room's longest walls."""
+    width = draft.inches("washer_width")
+    spaces = sorted(wall_spaces(draft.house, room.name), key=lambda s: -s.length)
+    stands = [
+        (piece.surface, piece.low + width * n, piece.low + width * (n + 1))
+        for space in spaces
+        for piece in sorted(space.pieces, key=lambda p: p.low - p.high)
+        for n in range(int((piece.high - piece.low) // width))
+    ]
+    used = {
+        (device.wall, device.side, device.along.inches)
+        for device in draft.devices
+        if device.room == room.name and device.kind is DeviceKind.APPLIANCE
+    }
+    rows = list(_rows(where))
+    for surface, low, high in stands:
+        if not rows:
+            return
+        row = rows[0]
+        up = float(row["height_in"])
+        place = nearest(draft.boxes.on_surface(surface, low, high, up=up, bars=True), (low + high) / 2)
+        if place is None or any(
+            wall == place.wall and side == place.side and abs(along - place.along) < width
+            for wall, side, along in used
+        ):
+            continue
+        at_stud = nearest(draft.boxes.on_surface(surface, low, high, up=up), (low + high) / 2)
+        _put(draft, room, row, at_stud or place)
+        rows.pop(0)
+
+
+def _rows(where: str) -> list[Mapping[str, str]]:
+    return [row for row in _appliances() if row["room"] == where]
+
+
+def _put(draft: Draft, room: Room, row: Mapping[str, str], place: BoxPlace) -> None:
+    draft.on_wall(
+        row["key"],
+        DeviceKind.APPLIANCE,
+        place,
+        room=room.name,
+        what=row["key"],
+        volts=int(row["supply_v"]),
+        load=int(row["load_va"]),
+    )
