@@ -16,6 +16,7 @@ from setday.house import (
     TypedDrop,
     TypedWiring,
     build_house,
+    taped,
 )
 from tests.house.sketches import at, ceiling, door, ft, house, ring, room, two_rooms, window
 
@@ -285,3 +286,31 @@ def test_a_house_that_names_no_corner_has_no_panel() -> None:
     built = build_house(shop()).house
     assert built is not None
     assert built.wiring.panel is None
+
+
+@pytest.mark.parametrize(
+    ("along", "distance", "end"), [("4'", "3'-6 1/2\"", "west"), ("11'", "4'-6 1/2\"", "east")]
+)
+def test_a_device_is_said_from_the_nearer_corner_of_its_room(along: str, distance: str, end: str) -> None:
+    # The north wall runs from east to west; its framing begins at the framing of the east wall.
+    at_corner = str(ft("15'-6 1/2\"") - ft(along))
+    house_ = build_house(shop()).house
+    assert house_ is not None
+    said = taped(device("it", along=at_corner, side="left"), house_)
+    assert (said.along, said.measured_from, said.side) == (ft(distance), end, "")
+
+
+def test_a_device_said_with_a_tape_stands_where_it_stood() -> None:
+    house_ = build_house(two_rooms()).house
+    assert house_ is not None
+    for wall_, seen_from, along in (
+        ("across", "big", "9'"),
+        ("across", "small", "9'"),
+        ("north", "big", "16'"),
+        ("west", "big", "9'"),
+    ):
+        given = device("it", wall_, seen_from, along)
+        said = taped(given, house_)
+        places = [stands(replace(two_rooms(), devices=(each,))).plan for each in (given, said)]
+        assert said.measured_from
+        assert places[0] == places[1]

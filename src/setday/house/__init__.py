@@ -48,6 +48,7 @@ from setday.house.model import (
     WetPatch,
 )
 from setday.house.rulebook import FramingHabits, house_rules
+from setday.house.taped import taped
 
 __all__ = [
     "Axis",
@@ -95,4 +96,5 @@ __all__ = [
     "Wiring",
     "build_house",
     "house_rules",
+    "taped",
 ]
