@@ -8,13 +8,13 @@ that a drawing of the wall takes them as they are.
 from dataclasses import dataclass
 from enum import StrEnum
 
+from setday.cable.circuit import PANEL
 from setday.findings import Where
 from setday.house import MemberKind, Mount, Point
 from setday.measure import ZERO, Length
 from setday.working import Working
 
 __all__ = [
-    "PANEL",
     "Cable",
     "Hole",
     "Medium",
@@ -24,9 +24,6 @@ __all__ = [
     "Run",
     "Stop",
 ]
-
-PANEL = "panel corner"
-"""Name of the stop where the home runs end."""
 
 
 class Medium(StrEnum):
