@@ -1,43 +1,19 @@
 """Cable: devices on the house, circuits, and every run routed through the framing."""
 
-from setday.cable.circuit import (
-    PANEL,
-    BoxFill,
-    Circuit,
-    CircuitPlan,
-    CircuitUse,
-    Drop,
-    Leg,
-    PanelDirectory,
-    PanelSlot,
-    ProtectionKind,
-    Service,
-    box_of,
-)
+from setday.cable.device_check import DeviceCheck, check_devices
+from setday.cable.floor_line import WallPart
+from setday.cable.proposing import propose_devices
 from setday.cable.rulebook import cable_rules, edition_of
-from setday.cable.run import Cable, Hole, Medium, PlateNeed, Pull, RoutePoint, Run, Stop
+from setday.cable.spacing import Bare
+from setday.cable.spacing_counters import island_outlets
 
 __all__ = [
-    "PANEL",
-    "BoxFill",
-    "Cable",
-    "Circuit",
-    "CircuitPlan",
-    "CircuitUse",
-    "Drop",
-    "Hole",
-    "Leg",
-    "Medium",
-    "PanelDirectory",
-    "PanelSlot",
-    "PlateNeed",
-    "ProtectionKind",
-    "Pull",
-    "RoutePoint",
-    "Run",
-    "Service",
-    "Stop",
-    "box_of",
+    "Bare",
+    "DeviceCheck",
+    "WallPart",
     "cable_rules",
+    "check_devices",
     "edition_of",
+    "island_outlets",
+    "propose_devices",
 ]

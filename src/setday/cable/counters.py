@@ -33,6 +33,10 @@ class Stretch:
         """Its width [in]."""
         return self.high - self.low
 
+    def holds(self, surface: Surface, x: float) -> bool:
+        """Tell whether a place on a surface lies in the stretch."""
+        return surface.id == self.surface.id and self.low <= x <= self.high
+
     @property
     def middle(self) -> float:
         """Its middle [in]."""
@@ -74,16 +78,13 @@ def kitchen_of(house: House, room: str, rules: RuleBook) -> Kitchen:
     """
     typed = tuple(_typed(house, room))
     runs = typed or _assumed_runs(house, room, rules)
-    places = _standing(house, room, rules)
+    supposed = _in_gaps(typed, rules) if typed else _in_runs(runs, rules)
+    places = supposed | {
+        what: stretch
+        for what, (stretch, at) in _standing(house, room, rules).items()
+        if what not in supposed or not supposed[what].holds(stretch.surface, at)
+    }
     fixed = [places[what] for what in ("range", "refrigerator") if what in places]
-    if not typed:
-        for what in ("refrigerator", "range"):
-            if what not in places and (spot := _room_for(what, runs, fixed, rules)):
-                places[what] = spot
-                fixed.append(spot)
-    elif "range" not in places or "refrigerator" not in places:
-        places |= _in_gaps(typed, places, rules)
-        fixed = [places[what] for what in ("range", "refrigerator") if what in places]
     counters = tuple(part for run in runs for part in _without(run, fixed))
     places |= {what: spot for what, spot in _sink(counters, rules).items() if what not in places}
     return Kitchen(room=room, counters=counters, fixed=tuple(fixed), places=places, assumed=not typed)
@@ -169,15 +170,16 @@ def _under_soffit(house: House, room: str, piece: Piece) -> Stretch | None:
     return None
 
 
-def _standing(house: House, room: str, rules: RuleBook) -> dict[str, Stretch]:
-    """Return where appliances that the house file places stand."""
+def _standing(house: House, room: str, rules: RuleBook) -> dict[str, tuple[Stretch, float]]:
+    """Return where appliances that have a device stand, each with its box's place."""
     found = {}
     for device in house.devices:
         what = device.typed.what
         if device.room != room or device.kind is not DeviceKind.APPLIANCE or not device.surface:
             continue
         if what in ("range", "refrigerator", "dishwasher"):
-            found[what] = _around(device, house, rules.length(f"cable.{what}_width").inches)
+            width = rules.length(f"cable.{what}_width").inches
+            found[what] = (_around(device, house, width), device.x.inches)
     return found
 
 
@@ -185,6 +187,16 @@ def _around(device: Device, house: House, width: float) -> Stretch:
     surface = house.surface(device.surface)
     low = min(max(device.x.inches - width / 2, 0.0), max(surface.width.inches - width, 0.0))
     return Stretch(surface=surface, low=low, high=low + width)
+
+
+def _in_runs(runs: tuple[Stretch, ...], rules: RuleBook) -> dict[str, Stretch]:
+    """Put refrigerator and range in counters that are assumed."""
+    places: dict[str, Stretch] = {}
+    for what in ("refrigerator", "range"):
+        spot = _room_for(what, runs, list(places.values()), rules)
+        if spot is not None:
+            places[what] = spot
+    return places
 
 
 def _room_for(what: str, runs: tuple[Stretch, ...], fixed: list[Stretch], rules: RuleBook) -> Stretch | None:
@@ -206,7 +218,7 @@ def _windows(part: Stretch) -> bool:
     )
 
 
-def _in_gaps(typed: tuple[Stretch, ...], places: dict[str, Stretch], rules: RuleBook) -> dict[str, Stretch]:
+def _in_gaps(typed: tuple[Stretch, ...], rules: RuleBook) -> dict[str, Stretch]:
     """Put range and refrigerator in what is left between and beside written counters."""
     gaps: list[Stretch] = []
     for surface in {c.surface.id: c.surface for c in typed}.values():
@@ -217,8 +229,6 @@ def _in_gaps(typed: tuple[Stretch, ...], places: dict[str, Stretch], rules: Rule
             gaps += _without(whole, [Stretch(surface=surface, low=a, high=b) for a, b in walked])
     found: dict[str, Stretch] = {}
     for what in ("range", "refrigerator"):
-        if what in places:
-            continue
         width = rules.length(f"cable.{what}_width").inches
         fits = [gap for gap in gaps if gap.width >= width - _TOUCH]
         if fits:

@@ -1,8 +1,10 @@
 """The front and the back of a house, the weather side of a wall, and the wall a bath basin stands at."""
 
+from collections.abc import Mapping, Sequence
+
 from setday.cable.draft import Draft
 from setday.cable.wall_spaces import Break, wall_spaces
-from setday.cable.ways import OUTDOORS
+from setday.cable.ways import OUTDOORS, Way
 from setday.house import House, Room, Surface, SurfaceKind, Wall
 
 __all__ = ["basin_of", "front_and_back", "weather_side"]
@@ -42,24 +44,24 @@ def weather_side(house: House, wall: Wall) -> str:
     return next((side for side in ("right", "left") if side not in inner), "right")
 
 
-def front_and_back(draft: Draft) -> tuple[Wall | None, Wall | None]:
+def front_and_back(house: House, ways: Mapping[str, Sequence[Way]]) -> tuple[Wall | None, Wall | None]:
     """Return the outside walls at the front and the back.
 
     The front is the wall of the outside door with "front" in its name, else of the first outside door;
-    the back is the wall that faces the other way, else the farthest other outside wall.
+    the back is the first wall that faces the other way.
+
+    Parameters
+    ----------
+    house : House
+    ways : mapping
+        From `ways_of`.
     """
-    doors = [
-        (way.opening, way.surface.spans[0].wall, way)
-        for ways in draft.ways.values()
-        for way in ways
-        if way.leads_to == OUTDOORS
-    ]
-    outside = [wall for wall in draft.house.walls if wall.kind.outside]
-    named = sorted(doors, key=lambda door: "front" not in door[0])
-    if not named:
+    doors = [way.opening for each in ways.values() for way in each if way.leads_to == OUTDOORS]
+    outside = [wall for wall in house.walls if wall.kind.outside]
+    if not doors:
         return (outside[0] if outside else None), None
-    front = _wall_of(draft.house, named[0][0])
-    across = [w for w in outside if w.name != front.name and _faces_away(draft.house, w, front)]
+    front = _wall_of(house, min(doors, key=lambda name: ("front" not in name, doors.index(name))))
+    across = [w for w in outside if w.name != front.name and _faces_away(house, w, front)]
     return front, next(iter(across), None)
 
 

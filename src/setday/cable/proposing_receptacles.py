@@ -123,7 +123,7 @@ def _at_basin(draft: Draft, room: Room) -> None:
 
 def _outdoors(draft: Draft) -> None:
     """Put a receptacle at the front and one at the back, beside a door where there is one."""
-    front, back = front_and_back(draft)
+    front, back = front_and_back(draft.house, draft.ways)
     for words, wall in (("front", front), ("back", back)):
         if wall is None:
             continue
