@@ -44,7 +44,7 @@ def test_a_board_run_is_printed_whole():
         "Boards at a glance",
         "Cut list, by room",
         "How each board is cut",
-        "Boards: bedroom, north wall",
+        "Boards: bedroom",
         "Workings",
     ]
     assert page_count(book_pdf(whole_book())) == 7

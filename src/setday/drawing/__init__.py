@@ -1,7 +1,7 @@
 """Drawings: results in, SVG text out."""
 
 from setday.drawing.board_marks import piece_marks, piece_size
-from setday.drawing.boards import board_layout, piece_table
+from setday.drawing.boards import board_layout, board_layout_scale, piece_table, room_piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
 from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, position_table
@@ -27,6 +27,7 @@ __all__ = [
     "Shown",
     "Table",
     "board_layout",
+    "board_layout_scale",
     "comparison_bars",
     "comparison_table",
     "css",
@@ -48,6 +49,7 @@ __all__ = [
     "position_table",
     "progress_picture",
     "progress_table",
+    "room_piece_table",
     "room_table",
     "shaped_pieces",
     "shown_at",

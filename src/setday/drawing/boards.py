@@ -1,6 +1,6 @@
 """A surface with its boards: numbered pieces, their sizes, and every joint by its kind."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from setday.boards import Board, Layout, Piece, Rows, Surface, Void, cuts_in_words
 from setday.drawing.board_joints import Joint, JointKind, joints, widths_of
@@ -9,12 +9,20 @@ from setday.drawing.elevation import Elevation, Sides, crossed_box, fit, words_i
 from setday.drawing.ink import BOLD, DOTTED, LINE, Svg, group, line, polygon
 from setday.drawing.lettering import NORMAL, SMALL, Box, Taken, letters, text_width
 from setday.drawing.notes import key_below, notes_below
-from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar
+from setday.drawing.paper import LETTER, Paper, Scale, finish, key_of, scale_bar
 from setday.drawing.placing import free_place, upright_inside
 from setday.drawing.table import Table
 from setday.measure import Length
 
-__all__ = ["board_layout", "draw_joint", "joint_legend", "piece_corners", "piece_table"]
+__all__ = [
+    "board_layout",
+    "board_layout_scale",
+    "draw_joint",
+    "joint_legend",
+    "piece_corners",
+    "piece_table",
+    "room_piece_table",
+]
 
 _STYLES = {
     JointKind.BUTT: (BOLD, None),
@@ -53,11 +61,8 @@ def board_layout(
     str
         An SVG.
     """
-    pieces = [piece for piece in layout.pieces if piece.surface == surface.id]
-    rows = rows_of(layout, surface.id)
-    found = joints(surface, pieces, rows=rows, widths=widths_of(layout, boards))
-    size = (surface.width / 64, surface.height / 64)
-    scale, view, chains, area = fit(size_in=size, sides=_sides(surface, pieces, found), paper=paper, below=90)
+    pieces, found = _hung(surface, layout, boards)
+    scale, view, chains, area = _fitted(surface, pieces, found, paper)
     outline = view.ring([(x / 64, y / 64) for x, y in surface.outline])
     lettering, smalls = _letter_pieces(surface, pieces, view, layout)
     body = (
@@ -81,6 +86,28 @@ def board_layout(
         height=height,
         key=key_of(key, surface.id),
     )
+
+
+def board_layout_scale(
+    surface: Surface, layout: Layout, *, boards: Sequence[Board], paper: Paper = LETTER
+) -> Scale:
+    """Return the scale at which the boards of a surface are drawn on a paper."""
+    pieces, found = _hung(surface, layout, boards)
+    return _fitted(surface, pieces, found, paper)[0]
+
+
+def _hung(surface: Surface, layout: Layout, boards: Sequence[Board]) -> tuple[list[Piece], Sequence[Joint]]:
+    """Return the pieces of one surface and the joints between them."""
+    pieces = [piece for piece in layout.pieces if piece.surface == surface.id]
+    rows = rows_of(layout, surface.id)
+    return pieces, joints(surface, pieces, rows=rows, widths=widths_of(layout, boards))
+
+
+def _fitted(
+    surface: Surface, pieces: Sequence[Piece], found: Sequence[Joint], paper: Paper
+) -> tuple[Scale, Elevation, Svg, Box]:
+    size = (surface.width / 64, surface.height / 64)
+    return fit(size_in=size, sides=_sides(surface, pieces, found), paper=paper, below=90)
 
 
 def piece_corners(piece: Piece) -> tuple[tuple[int, int], ...]:
@@ -258,23 +285,51 @@ def _words(surface: Surface, pieces: Sequence[Piece], layout: Layout, found: Seq
 
 def piece_table(surface: Surface, layout: Layout) -> Table:
     """Return the pieces of a surface in words and figures, in hanging order."""
-    marks, rows = piece_marks(layout), rows_of(layout, surface.id)
-    keys = {bought.number: bought.key for bought in layout.boards}
     return Table(
         caption=f"Pieces on {surface.label}",
-        head=("Piece", "Cut from", "Row", "Size", "From the left", "Up", "Cut out of it"),
-        rows=tuple(
-            (
-                marks[p],
-                keys[p.board],
-                str(p.row + 1),
-                piece_size(p, rows),
-                str(Length(p.x)),
-                str(Length(p.y)),
-                "; ".join(cuts_in_words(p, surface)),
-            )
-            for p in layout.pieces
-            if p.surface == surface.id
-        ),
-        figures=(False, False, True, False, True, True, False),
+        head=_PIECE_HEAD,
+        rows=tuple(_piece_rows(surface, layout)),
+        figures=_PIECE_FIGURES,
     )
+
+
+def room_piece_table(surfaces: Sequence[Surface], layout: Layout) -> Table:
+    """Return where the pieces of a room hang and what is cut out of them, surface by surface.
+
+    Parameters
+    ----------
+    surfaces : sequence of Surface
+        Of one room.
+    layout : Layout
+    """
+    room = surfaces[0].room
+    return Table(
+        caption=f"Pieces in {room}",
+        head=("On", "Piece", *_PIECE_HEAD[3:]),
+        rows=tuple(
+            (surface.label.removeprefix(f"{room}, "), row[0], *row[3:])
+            for surface in surfaces
+            for row in _piece_rows(surface, layout)
+        ),
+        figures=(False, False, *_PIECE_FIGURES[3:]),
+    )
+
+
+def _piece_rows(surface: Surface, layout: Layout) -> Iterator[tuple[str, ...]]:
+    marks, rows = piece_marks(layout), rows_of(layout, surface.id)
+    keys = {bought.number: bought.key for bought in layout.boards}
+    for piece in layout.pieces:
+        if piece.surface == surface.id:
+            yield (
+                marks[piece],
+                keys[piece.board],
+                str(piece.row + 1),
+                piece_size(piece, rows),
+                str(Length(piece.x)),
+                str(Length(piece.y)),
+                "; ".join(cuts_in_words(piece, surface)),
+            )
+
+
+_PIECE_HEAD = ("Piece", "Cut from", "Row", "Size", "From the left", "Up", "Cut out of it")
+_PIECE_FIGURES = (False, False, True, False, True, True, False)

@@ -5,6 +5,7 @@ from setday.sheets.blocks import (
     Note,
     Picture,
     PictureGrid,
+    PictureRow,
     Sheet,
     TableBlock,
     WorkingBlock,
@@ -15,7 +16,6 @@ from setday.sheets.board_sheets import (
     cut_list_sheet,
     cutting_sheet,
     overview_sheets,
-    surface_board_sheet,
 )
 from setday.sheets.boards_book import boards_book
 from setday.sheets.book import Book, book_pdf, page_source
@@ -27,6 +27,7 @@ from setday.sheets.house_sheets import (
     wall_sheet,
     wall_sheets,
 )
+from setday.sheets.room_sheets import room_board_sheet, room_board_sheets
 from setday.sheets.summary_sheets import Way, buying_sheet, comparison_sheet, summary_sheet, workings_sheet
 from setday.sheets.working_text import WorkingLine, source_marks, working_lines
 
@@ -37,6 +38,7 @@ __all__ = [
     "Note",
     "Picture",
     "PictureGrid",
+    "PictureRow",
     "Sheet",
     "TableBlock",
     "Way",
@@ -53,9 +55,10 @@ __all__ = [
     "overview_sheets",
     "page_source",
     "plan_sheets",
+    "room_board_sheet",
+    "room_board_sheets",
     "source_marks",
     "summary_sheet",
-    "surface_board_sheet",
     "surface_sheet",
     "surface_sheets",
     "wall_sheet",

@@ -1,6 +1,7 @@
 """What a sheet is put together from: headings, notes, pictures, tables and workings."""
 
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from setday.drawing import Table
@@ -9,11 +10,13 @@ from setday.sheets.working_text import source_marks, working_lines
 from setday.working import Working
 
 __all__ = [
+    "UNITS_PER_INCH",
     "Block",
     "Heading",
     "Note",
     "Picture",
     "PictureGrid",
+    "PictureRow",
     "Sheet",
     "TableBlock",
     "WorkingBlock",
@@ -22,7 +25,7 @@ __all__ = [
 
 PICTURE_WIDTH_IN = 7.5
 PICTURE_HEIGHT_IN = 9.1
-_UNITS_PER_INCH = 96
+UNITS_PER_INCH = 96
 _VIEW = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 _TITLE = re.compile(r"<title[^>]*>([^<]*)</title>")
 
@@ -59,7 +62,7 @@ class Picture:
         found = _VIEW.search(self.svg)
         if not found:
             raise ValueError("a drawing without a viewBox")
-        return float(found[1]) / _UNITS_PER_INCH, float(found[2]) / _UNITS_PER_INCH
+        return float(found[1]) / UNITS_PER_INCH, float(found[2]) / UNITS_PER_INCH
 
     @property
     def shrunk(self) -> float:
@@ -81,6 +84,13 @@ class PictureGrid:
 
     pictures: tuple[Picture, ...]
     columns: int = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureRow:
+    """Drawings side by side, each under its own title, that stay on one page."""
+
+    pictures: tuple[Picture, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +118,7 @@ class WorkingBlock:
     working: Working
 
 
-Block = Heading | Note | Picture | PictureGrid | TableBlock | WorkingBlock
+Block = Heading | Note | Picture | PictureGrid | PictureRow | TableBlock | WorkingBlock
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,6 +151,8 @@ def write_block(block: Block, *, pictures: dict[str, str]) -> str:
         return _picture(block, pictures)
     if isinstance(block, PictureGrid):
         return _grid(block, pictures)
+    if isinstance(block, PictureRow):
+        return call("beside", array(_cells(block.pictures, pictures)))
     if isinstance(block, TableBlock):
         return _table(block)
     return _working(block.working)
@@ -162,11 +174,13 @@ def _picture(block: Picture, pictures: dict[str, str]) -> str:
 
 
 def _grid(block: PictureGrid, pictures: dict[str, str]) -> str:
-    cells = []
-    for picture in block.pictures:
-        width = f"{picture.size_in[0] * picture.shrunk:.3f}in"
-        cells.append(array((escaped(_name(picture.svg, pictures)), width, escaped(picture.title))))
-    return call("pictures", array(cells), columns=str(block.columns))
+    return call("pictures", array(_cells(block.pictures, pictures)), columns=str(block.columns))
+
+
+def _cells(drawings: Iterable[Picture], pictures: dict[str, str]) -> Iterator[str]:
+    for drawing in drawings:
+        width = f"{drawing.size_in[0] * drawing.shrunk:.3f}in"
+        yield array((escaped(_name(drawing.svg, pictures)), width, escaped(drawing.title)))
 
 
 def _table(block: TableBlock) -> str:

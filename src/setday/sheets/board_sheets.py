@@ -19,19 +19,15 @@ from setday.drawing import (
     READ_SHAPED,
     Paper,
     Table,
-    board_layout,
     cutting_diagram,
     house_boards_overview,
     overview_height,
     piece_marks,
     piece_size,
-    piece_table,
     shaped_pieces,
 )
 from setday.measure import Length
-from setday.needs import Need
-from setday.sheets.blocks import Block, Heading, Note, Picture, PictureGrid, Sheet, TableBlock, WorkingBlock
-from setday.working import Working
+from setday.sheets.blocks import Block, Heading, Note, Picture, PictureGrid, Sheet, TableBlock
 
 __all__ = [
     "CutBy",
@@ -39,12 +35,9 @@ __all__ = [
     "cut_list_sheet",
     "cutting_sheet",
     "overview_sheets",
-    "surface_board_sheet",
 ]
 
 _HALF = Paper(width=345, height=300, to_scale=False)
-_PIECE_WIDTHS = (*("auto",) * 6, "1fr")
-_SURFACE = Paper(width=LETTER.width, height=620)
 _NAMING = (
     "A piece is named by its board: 17 is the only piece of board 17; 17a and 17b are both cut from it. "
     "Sizes are length along the row x height. Starts at: from the end of the board. Cut-outs are measured on "
@@ -59,48 +52,6 @@ class CutBy(StrEnum):
     ROOM = "room"
     DAY = "day"
     CREW = "crew"
-
-
-def surface_board_sheet(
-    surface: Surface,
-    layout: Layout,
-    *,
-    boards: Sequence[Board],
-    needs: Sequence[Need] = (),
-    workings: Sequence[Working] = (),
-) -> Sheet:
-    """Return one surface with its boards: drawing, pieces, what else it takes, and the workings.
-
-    Parameters
-    ----------
-    surface : Surface
-        As the layout problem has it.
-    layout : Layout
-    boards : sequence of Board
-        The price list.
-    needs : sequence of Need
-        Fasteners, compound, tape, bead of this surface.
-    workings : sequence of Working
-        Printed beneath.
-    """
-    blocks: list[Block] = [
-        Picture(svg=board_layout(surface, layout, boards=boards, paper=_SURFACE)),
-        TableBlock(table=piece_table(surface, layout), widths=_PIECE_WIDTHS),
-    ]
-    if needs:
-        blocks.append(TableBlock(table=_need_table(needs)))
-    blocks += [WorkingBlock(working=working) for working in workings]
-    layer = f", layer {surface.layer}" if surface.layer > 1 else ""
-    return Sheet(title=f"Boards: {surface.label}{layer}", blocks=tuple(blocks))
-
-
-def _need_table(needs: Sequence[Need]) -> Table:
-    return Table(
-        caption="Fasteners and finish",
-        head=("What", "How much", "For"),
-        rows=tuple((need.label, f"{need.quantity:,.1f} {need.unit}", need.phase) for need in needs),
-        figures=(False, True, False),
-    )
 
 
 def cut_list_sheet(

@@ -3,19 +3,18 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 
-from setday.boards import BoardProblem, CutList, Layout, Outcome
+from setday.boards import BoardProblem, CutList, Outcome
 from setday.needs import Need
-from setday.sheets.blocks import Sheet, TableBlock
+from setday.sheets.blocks import Sheet
 from setday.sheets.board_sheets import (
     CutBy,
     board_list_sheet,
     cut_list_sheet,
     cutting_sheet,
     overview_sheets,
-    surface_board_sheet,
 )
 from setday.sheets.book import Book
-from setday.sheets.fitting import tables_together, with_tables
+from setday.sheets.room_sheets import room_board_sheets
 from setday.sheets.summary_sheets import Way, comparison_sheet, summary_sheet, workings_sheet
 from setday.working import Working
 
@@ -46,7 +45,7 @@ def boards_book(
         Without a layout the book is its summary, which says why.
     dated : date
     needs : sequence of Need
-        Fasteners and finish; those whose place is a surface's id or label are printed with that surface.
+        Fasteners and finish; those whose place is a room or one of its surfaces are printed with the room.
     ways : sequence of Way
         By area, by layout, "what if" runs, for the comparison.
     workings : sequence of Working
@@ -69,21 +68,9 @@ def boards_book(
         if listed is not None:
             sheets.append(board_list_sheet(listed))
         sheets.append(cutting_sheet(problem, layout))
-        sheets += _surfaces(problem, layout, needs)
+        sheets += room_board_sheets(problem.surfaces, layout, boards=problem.boards, needs=needs)
     if workings:
         method = outcome.bound.method
         proof = (f"How the least cost was proven: {method}.",) if layout is not None and method else ()
         sheets.append(workings_sheet(workings, notes=proof))
     return Book(house=house_name, dated=dated, sheets=tuple(sheets))
-
-
-def _surfaces(problem: BoardProblem, layout: Layout, needs: Sequence[Need]) -> list[Sheet]:
-    """Every surface with its boards; tables that find no room under their drawing come together after."""
-    sheets: list[Sheet] = []
-    later: list[TableBlock] = []
-    for surface in problem.surfaces:
-        here = [need for need in needs if need.place in {surface.id, surface.label}]
-        sheet = surface_board_sheet(surface, layout, boards=problem.boards, needs=here)
-        tables = [block for block in sheet.blocks if isinstance(block, TableBlock)]
-        sheets.append(with_tables(sheet, tables, later=later))
-    return [*sheets, *tables_together("Boards: pieces of the surfaces", later)]
