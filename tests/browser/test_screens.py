@@ -160,3 +160,19 @@ def test_at_the_door_enter_signs_in_and_the_language_keeps_the_name(site, signed
     assert page.locator("html").get_attribute("lang") == "es"
     assert page.url.endswith("/sign-in/")
     page.context.close()
+
+
+def test_half_a_house_stays_in_the_form_when_the_language_is_changed(open_at):
+    page = open_at(1280)
+    page.goto(f"{SHED}/file/edit/")
+    page.locator("#id_text").fill("house: Half a house\nwalls:\n")
+    page.locator("#id_note").fill("moved the window")
+    page.get_by_role("button", name="Español").click()
+    page.wait_for_load_state()
+    assert page.locator("html").get_attribute("lang") == "es"
+    assert page.locator("#id_text").input_value() == "house: Half a house\nwalls:\n"
+    assert page.locator("#id_note").input_value() == "moved the window"
+    page.locator("#id_note").press("Enter")
+    page.locator("[role=alert]").wait_for()
+    assert page.url.endswith(f"{SHED}/file/edit/")
+    assert page.locator("html").get_attribute("lang") == "es"

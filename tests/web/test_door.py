@@ -182,7 +182,7 @@ def test_a_wrong_code_and_a_weak_password_are_both_said(outsider, code):
 def test_changing_the_language_keeps_what_was_typed_but_no_password(outsider, code, request, screen):
     if screen != "/begin/":
         request.getfixturevalue("instructor")
-    assert 'form="door" formaction="/language/?back=' in outsider.get(screen).content.decode()
+    assert 'form="typed" formaction="/language/?back=' in outsider.get(screen).content.decode()
     typed = {"name": "Ana Ruiz", "code": "half a code", "password": "a secret plank", "next": "/prices/"}
     outsider.post(f"/language/?{urlencode({'back': screen})}", {**typed, "language": "es"})
     said = outsider.get(screen).content.decode()

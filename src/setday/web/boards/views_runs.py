@@ -9,6 +9,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from setday.web.boards.forms import RunForm
 from setday.web.boards.worker import ask_to_stop, begin
+from setday.web.half_filled import TYPED, refill
 from setday.web.houses.sheet import HouseSheet, built_sheet
 from setday.web.keeping.models import BoardRun, House, PriceList
 
@@ -19,15 +20,16 @@ __all__ = ["new_run", "runs", "stop"]
 def runs(request: HttpRequest, key: str) -> HttpResponse:
     """List the runs of a house, and start one."""
     sheet = built_sheet(request, key)
-    form = RunForm(request.POST or None)
+    form = RunForm(request.POST) if request.method == "POST" else RunForm()
     if request.method == "POST" and form.is_valid():
         asked = form.cleaned_data
         run = new_run(sheet, options=form.options, prices=asked["prices"], label=asked["label"])
         begin(run)
         return redirect("boards:run", key=key, number=run.number)
+    refill(form, request)
     ran = BoardRun.objects.filter(version__house=sheet.house).select_related("version")
     status = 422 if request.method == "POST" else 200
-    return render(request, "boards/runs.html", sheet.context(form=form, runs=ran), status=status)
+    return render(request, "boards/runs.html", sheet.context(form=form, runs=ran, **TYPED), status=status)
 
 
 @require_POST

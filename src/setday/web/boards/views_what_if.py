@@ -12,6 +12,7 @@ from setday.drawing import Bar, comparison_bars
 from setday.web.boards.forms import WhatIfForm
 from setday.web.boards.views_runs import new_run
 from setday.web.boards.worker import begin
+from setday.web.half_filled import TYPED, refill
 from setday.web.houses.sheet import HouseSheet, built_sheet, house_sheet
 from setday.web.keeping.models import BoardRun
 
@@ -22,12 +23,13 @@ __all__ = ["compare", "what_if"]
 def what_if(request: HttpRequest, key: str) -> HttpResponse:
     """Start one run for each way asked for."""
     sheet = built_sheet(request, key)
-    form = WhatIfForm(request.POST or None, opened=sheet.opened)
+    form = WhatIfForm(request.POST if request.method == "POST" else None, opened=sheet.opened)
     if request.method == "POST" and form.is_valid():
         group = _start(sheet, form)
         return redirect(f"{reverse('boards:compare', kwargs={'key': key})}?group={group}")
+    refill(form, request)
     status = 422 if request.method == "POST" else 200
-    return render(request, "boards/what_if.html", sheet.context(form=form), status=status)
+    return render(request, "boards/what_if.html", sheet.context(form=form, **TYPED), status=status)
 
 
 @require_safe

@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 
 from setday.findings import Finding, Severity
 from setday.web.buying.forms import TableForm
+from setday.web.half_filled import TYPED, refill
 from setday.web.houses.listing import listed, unplaced
 from setday.web.keeping.lists import keep_list, newest
 from setday.web.keeping.models import PriceList, StockCount
@@ -46,7 +47,9 @@ class ListSheet:
     def answer(self, request: HttpRequest) -> HttpResponse:
         """Show the list in force, or take in another."""
         if request.method != "POST":
-            return self._show(request, form=self._form_in_force())
+            form = self._form_in_force()
+            refill(form, request)
+            return self._show(request, form=form)
         form = self.form(request.POST, request.FILES)
         if not form.is_valid():
             return self._show(request, form=form, status=422)
@@ -79,7 +82,7 @@ class ListSheet:
     ) -> HttpResponse:
         kept = newest(self.kind)
         found = {} if words else _found(self.read(kept.text, kept.file_name)) if kept else {}
-        context = {"form": form, "kept": kept, **self.more(), **found, **words}
+        context = {"form": form, "kept": kept, **TYPED, **self.more(), **found, **words}
         return render(request, self.template, context, status=status)
 
 

@@ -21,15 +21,12 @@ from setday.web.desk.door import (
     note_wrong_try,
 )
 from setday.web.desk.forms import BeginForm, SignInForm
+from setday.web.half_filled import TYPED, refill, remember
 from setday.web.keeping.models import FirstCode
 
 __all__ = ["begin", "help_sheet", "language", "sign_in", "sign_out"]
 
 _CODE = "first-start code"
-_DOOR = {"typed_form": "door"}
-_KEPT = ("name", "code")
-_TYPED = "typed-at-the-door"
-_LONGEST_TYPED = 200
 
 
 @sensitive_post_parameters()
@@ -39,8 +36,9 @@ def begin(request: HttpRequest) -> HttpResponse:
     if not FirstCode.objects.exists():
         return render(request, "desk/no_code.html") if nobody_yet() else redirect("desk:sign-in")
     if request.method != "POST":
-        form = BeginForm(initial={"code": request.GET.get("code", ""), **_typed_before(request)})
-        return render(request, "desk/begin.html", {"form": form, **_DOOR})
+        form = BeginForm(initial={"code": request.GET.get("code", "")})
+        refill(form, request)
+        return render(request, "desk/begin.html", {"form": form, **TYPED})
     form = BeginForm(request.POST)
     address = _address(request)
     wait = minutes_to_wait(who=_CODE, address=address, now=timezone.now())
@@ -50,15 +48,9 @@ def begin(request: HttpRequest) -> HttpResponse:
         note_wrong_try(who=_CODE, address=address, now=timezone.now())
         form.add_error("code", _("This is not the code printed at the last start. Read it once more."))
     if not form.is_valid():
-        return render(request, "desk/begin.html", {"form": form, **_DOOR}, status=422)
+        return render(request, "desk/begin.html", {"form": form, **TYPED}, status=422)
     login(request, admit(form.cleaned_data["name"], form.cleaned_data["password"]))
     return redirect(_back(request))
-
-
-def _typed_before(request: HttpRequest) -> dict[str, str]:
-    """Return what was typed before the language was changed, once."""
-    typed: dict[str, str] = request.session.pop(_TYPED, {})
-    return typed
 
 
 def _read(form: BeginForm) -> dict[str, str]:
@@ -75,17 +67,18 @@ def sign_in(request: HttpRequest) -> HttpResponse:
     if nobody_yet():
         return redirect("desk:begin")
     if request.method != "POST":
-        if role_of(request) is not Role.OUTSIDER:
+        if role_of(request) is Role.INSTRUCTOR:
             return redirect("houses:list")
-        form = SignInForm(initial=_typed_before(request))
-        words = {"form": form, "next": request.GET.get("next", ""), **_DOOR}
+        form = SignInForm()
+        refill(form, request)
+        words = {"form": form, "next": request.GET.get("next", ""), **TYPED}
         return render(request, "desk/sign_in.html", words)
     form = SignInForm(request.POST)
     if form.is_valid():
         _try_door(request, form)
     if form.is_valid():
         return redirect(_back(request))
-    words = {"form": form, "next": request.POST.get("next", ""), **_DOOR}
+    words = {"form": form, "next": request.POST.get("next", ""), **TYPED}
     return render(request, "desk/sign_in.html", words, status=422)
 
 
@@ -117,13 +110,12 @@ def sign_out(request: HttpRequest) -> HttpResponse:
 @sensitive_post_parameters()
 @require_POST
 def language(request: HttpRequest) -> HttpResponse:
-    """Change the language and return to the page; what was typed at the door comes along, but no password."""
+    """Change the language and return to the page; what was typed there comes along, but no password."""
     from django.conf import settings
 
-    typed = {name: request.POST[name][:_LONGEST_TYPED] for name in _KEPT if request.POST.get(name)}
-    if typed:
-        request.session[_TYPED] = typed
-    response = HttpResponseRedirect(_back(request))
+    back = _back(request)
+    remember(request, address=back)
+    response = HttpResponseRedirect(back)
     wanted = request.POST.get("language", "")
     if translation.check_for_language(wanted) and wanted in dict(settings.LANGUAGES):
         response.set_cookie(

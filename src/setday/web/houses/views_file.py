@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from setday.findings import Finding, Severity
+from setday.web.half_filled import TYPED, refill
 from setday.web.houses.forms import HouseFileForm
 from setday.web.houses.keys import key_sections
 from setday.web.houses.listing import listed, unplaced
@@ -29,19 +30,21 @@ __all__ = ["check", "download", "edit", "house_file", "keys", "new_house"]
 def new_house(request: HttpRequest) -> HttpResponse:
     """Take in a new house."""
     if request.method != "POST":
-        return render(request, "houses/new.html", {"form": _starting_form(request)})
+        form = _starting_form(request)
+        refill(form, request)
+        return render(request, "houses/new.html", {"form": form, **TYPED})
     form = HouseFileForm(request.POST, request.FILES)
     if not form.is_valid():
-        return render(request, "houses/new.html", {"form": form}, status=422)
+        return render(request, "houses/new.html", {"form": form, **TYPED}, status=422)
     data, name = form.sent
     opened = read(data, name=name)
     if not _may_be_kept(request, opened):
-        words = {"form": _form_again(form, opened), **_found(opened)}
+        words = {"form": _form_again(form, opened), **_found(opened), **TYPED}
         return render(request, "houses/new.html", words, status=422)
     twin = House.objects.filter(name__iexact=opened.built().name).order_by("put_away", "pk").first()
     answer = request.POST.get("twin") if twin else "another"
     if answer not in {"version", "another"}:
-        words = {"form": _form_again(form, opened), **_found(opened), "twin": twin, "as_meant": True}
+        words = {"form": _form_again(form, opened), **_found(opened), **TYPED, "twin": twin, "as_meant": True}
         return render(request, "houses/new.html", words, status=422)
     return _kept_house(request, opened, name=name, twin=twin if answer == "version" else None)
 
@@ -79,15 +82,17 @@ def edit(request: HttpRequest, key: str) -> HttpResponse:
     sheet = house_sheet(request, key)
     if request.method != "POST":
         kept = {"text": sheet.version.text, "file_name": sheet.version.file_name}
-        words = {"form": HouseFileForm(initial=kept), **_found(sheet.opened)}
-        return render(request, "houses/edit.html", sheet.context(**words))
+        form = HouseFileForm(initial=kept)
+        half = refill(form, request)
+        opened = read(form.initial["text"], name=form.initial["file_name"]) if half else sheet.opened
+        return render(request, "houses/edit.html", sheet.context(form=form, **_found(opened), **TYPED))
     form = HouseFileForm(request.POST, request.FILES)
     if not form.is_valid():
-        return render(request, "houses/edit.html", sheet.context(form=form), status=422)
+        return render(request, "houses/edit.html", sheet.context(form=form, **TYPED), status=422)
     data, name = form.sent
     opened = read(data, name=name)
     if not _may_be_kept(request, opened):
-        words = {"form": _form_again(form, opened), **_found(opened)}
+        words = {"form": _form_again(form, opened), **_found(opened), **TYPED}
         return render(request, "houses/edit.html", sheet.context(**words), status=422)
     note = form.cleaned_data["note"]
     kept_version = add_version(
