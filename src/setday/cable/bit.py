@@ -1,9 +1,11 @@
 """The bit for the holes of cables, held against what the framing and the electrical rules allow."""
 
-from setday.measure import Length
-from setday.rules import RuleBook
+from functools import cache
 
-__all__ = ["edge_wood", "needs_plate", "refusal"]
+from setday.measure import Length
+from setday.rules import RuleBook, load_table
+
+__all__ = ["edge_wood", "joist_refusal", "needs_plate", "plate_beside", "refusal"]
 
 
 def edge_wood(diameter: int, depth: int) -> int:
@@ -47,3 +49,48 @@ def refusal(diameter: int, depth: int, *, bearing: bool, book: RuleBook) -> str 
         left = Length(edge_wood(diameter, depth))
         return f"a {Length(diameter)} hole leaves {left} to the stud's face, and {least} is the least"
     return None
+
+
+def joist_refusal(diameter: int, depth: int, *, book: RuleBook) -> str | None:
+    """Say why a sawn joist may not be bored in the middle of its depth, IRC R502.8.1; None where it may.
+
+    Parameters
+    ----------
+    diameter, depth : int
+        Of the hole and of the joist [1/64 in].
+    book : RuleBook
+        The rules of cable.
+    """
+    divisor, least = book.number("cable.joist_bore_divisor"), book.length("cable.joist_edge")
+    if diameter * divisor > depth:
+        return f"a {Length(diameter)} hole is wider than 1/{divisor:g} of a joist {Length(depth)} deep"
+    if edge_wood(diameter, depth) < least.sixtyfourths:
+        left = Length(edge_wood(diameter, depth))
+        return f"a {Length(diameter)} hole leaves {left} to the joist's edge, and {least} is the least"
+    return None
+
+
+@cache
+def _widths() -> dict[str, float]:
+    return {row["kind"]: float(row["width_in"]) for row in load_table("setday.cable", "sizes").rows}
+
+
+def plate_beside(kind: str, depth: Length, *, book: RuleBook) -> Length | None:
+    """Return how near a face a cable along the middle of a stud comes, where that asks for a plate.
+
+    Parameters
+    ----------
+    kind : str
+        Of cable.
+    depth : Length
+        Of the stud, across the wall.
+    book : RuleBook
+
+    Returns
+    -------
+    Length or None
+        None where 1-1/4 in or more is left, NEC 300.4(D).
+    """
+    width = Length.of(inches=_widths()[kind])
+    left = (depth - width) // 2
+    return left if left < book.length("cable.plate_edge") else None

@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse.csgraph import dijkstra
 
-from setday.cable.circuit import PANEL
 from setday.cable.net import BY_LENGTH, Net, Spot, build_net
 from setday.cable.route_rules import RouteRules
-from setday.cable.run import Medium, RoutePoint, Stop
+from setday.cable.run import PANEL, RoutePoint, Stop
+from setday.cable.wall_ways import WallWays
 from setday.house import House, Mount, Point
 from setday.measure import Length
 
@@ -39,6 +39,14 @@ class Passages:
     def net(self) -> Net:
         """The net of ways, laid out when first asked for."""
         return build_net(self.house, self.stops, self.rules)
+
+    @cached_property
+    def _ways(self) -> dict[str, WallWays]:
+        return {ways.wall.name: ways for ways in self.net.levels.walls}
+
+    def ways_of(self, wall: str) -> WallWays:
+        """Return what a wall leaves to cables."""
+        return self._ways[wall]
 
     def length(self, start: str, end: str) -> Length | None:
         """Return the length of the shortest way between two stops, without allowances; None without a way."""

@@ -8,13 +8,13 @@ that a drawing of the wall takes them as they are.
 from dataclasses import dataclass
 from enum import StrEnum
 
-from setday.cable.circuit import PANEL
 from setday.findings import Where
 from setday.house import MemberKind, Mount, Point
 from setday.measure import ZERO, Length
 from setday.working import Working
 
 __all__ = [
+    "PANEL",
     "Cable",
     "Hole",
     "Medium",
@@ -24,6 +24,9 @@ __all__ = [
     "Run",
     "Stop",
 ]
+
+PANEL = "panel"
+"""The stop where every home run ends: the corner of the foundation where the panel will be."""
 
 
 class Medium(StrEnum):

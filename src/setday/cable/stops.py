@@ -1,7 +1,7 @@
 """The stops of a house: every box with the devices in it, and the corner where the home runs end."""
 
-from setday.cable.circuit import PANEL, box_of
-from setday.cable.run import Stop
+from setday.cable.circuit import box_of
+from setday.cable.run import PANEL, Stop
 from setday.house import Device, House, Mount, PanelPlace
 from setday.measure import Length
 

@@ -1,0 +1,116 @@
+"""How long a run is cut, and how many staples it takes."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+
+from setday.cable.passages import Passages
+from setday.cable.run import Cable, Medium, RoutePoint
+from setday.measure import Length
+from setday.working import Step, Working
+
+__all__ = ["cut_working", "staples_on"]
+
+
+def cut_working(cable: Cable, path: Length, passages: Passages) -> tuple[Length, Length, Working]:
+    """Work out what is cut off the coil for a run.
+
+    Parameters
+    ----------
+    cable : Cable
+    path : Length
+        Length of its way.
+    passages : Passages
+        For the rules in force.
+
+    Returns
+    -------
+    cut : Length
+        Up to the next mark of the rules.
+    slack : Length
+        The part of it that stays coiled for the set.
+    working : Working
+    """
+    rules = passages.rules
+    tails = 1 if cable.home else 2
+    drape = Length(-(-path.sixtyfourths * round(rules.drape_percent * 100) // 10000))
+    tail = Length(rules.box_tail)
+    slack = Length(rules.set_slack if cable.home else 0)
+    total = path + drape + tail * tails + slack
+    mark = rules.cut_mark
+    cut = Length(-(-total.sixtyfourths // mark) * mark)
+    source = {key: rules.book[f"cable.{key}"].source for key in ("drape_percent", "box_tail", "set_slack")}
+    steps = [
+        _step("way through the framing", "shortest way", path),
+        Step(
+            label="drape",
+            expression=f"{path} x {rules.drape_percent:g} %",
+            result=str(drape),
+            value=drape.inches,
+            unit="in",
+            source=source["drape_percent"],
+        ),
+        Step(
+            label="tail in the box" if tails == 1 else "tails in the boxes",
+            expression=f"{tails} x {tail}",
+            result=str(tail * tails),
+            value=(tail * tails).inches,
+            unit="in",
+            source=source["box_tail"],
+        ),
+    ]
+    if cable.home:
+        steps.append(
+            Step(
+                label="coiled for the set",
+                expression="slack at the panel's corner",
+                result=str(slack),
+                value=slack.inches,
+                unit="in",
+                source=source["set_slack"],
+            )
+        )
+    steps.append(_step("cut", f"{total}, up to the next {Length(mark)}", cut))
+    working = Working(
+        key=f"cable/run/{cable.number}",
+        title=f"Cut length of run {cable.number}",
+        steps=tuple(steps),
+        result=str(cut),
+        value=cut.inches,
+        unit="in",
+        assumptions=(
+            "Cables run in the middle of the walls, up and down beside studs and level through holes.",
+            "Over ceilings and under floors they run along the house's two directions.",
+        ),
+    )
+    return cut, slack, working
+
+
+def _step(label: str, expression: str, result: Length) -> Step:
+    return Step(label=label, expression=expression, result=str(result), value=result.inches, unit="in")
+
+
+def staples_on(cable: Cable, points: Sequence[RoutePoint], passages: Passages) -> int:
+    """Count the staples of a run, NEC 334.30: one beside each box, more where no holes carry it.
+
+    Parameters
+    ----------
+    cable : Cable
+    points : sequence of RoutePoint
+    passages : Passages
+        For the rules in force.
+    """
+    apart = passages.rules.book.length("cable.staple_apart")
+    carried = 0
+    for a, b in pairwise(points):
+        if a.medium is not b.medium or (a.medium is Medium.WALL and a.along != b.along):
+            continue
+        if a.medium is Medium.CEILING and passages.rules.joists and a.plan != b.plan:
+            continue
+        stretch = Fraction(_stretch(a, b).sixtyfourths, apart.sixtyfourths)
+        carried += int(stretch)
+    return carried + (1 if cable.home else 2)
+
+
+def _stretch(a: RoutePoint, b: RoutePoint) -> Length:
+    return abs(b.plan.x - a.plan.x) + abs(b.plan.y - a.plan.y) + abs(b.up - a.up)
