@@ -1,5 +1,8 @@
 """Cable: devices on the house, circuits, and every run routed through the framing."""
 
+from setday.cable.by_hand import ByHand, compared
+from setday.cable.cables import SwitchLeg, chain_of, circuit_cables, feed_boxes
+from setday.cable.chain import BoxOrder, order_boxes
 from setday.cable.circuit import (
     PANEL,
     BoxFill,
@@ -16,16 +19,23 @@ from setday.cable.circuit import (
 )
 from setday.cable.device_check import DeviceCheck, check_devices
 from setday.cable.floor_line import WallPart
+from setday.cable.passages import Passages
 from setday.cable.proposing import propose_devices
+from setday.cable.pulls import HomeRun, home_runs, pull_list
+from setday.cable.route_rules import RouteRules, route_rules
+from setday.cable.routing import Routing, route_cables
 from setday.cable.rulebook import cable_rules, edition_of
 from setday.cable.run import Cable, Hole, Medium, PlateNeed, Pull, RoutePoint, Run, Stop
 from setday.cable.spacing import Bare
 from setday.cable.spacing_counters import island_outlets
+from setday.cable.stops import stops_of
 
 __all__ = [
     "PANEL",
     "Bare",
     "BoxFill",
+    "BoxOrder",
+    "ByHand",
     "Cable",
     "Circuit",
     "CircuitPlan",
@@ -33,22 +43,37 @@ __all__ = [
     "DeviceCheck",
     "Drop",
     "Hole",
+    "HomeRun",
     "Leg",
     "Medium",
     "PanelDirectory",
     "PanelSlot",
+    "Passages",
     "PlateNeed",
     "ProtectionKind",
     "Pull",
     "RoutePoint",
+    "RouteRules",
+    "Routing",
     "Run",
     "Service",
     "Stop",
+    "SwitchLeg",
     "WallPart",
     "box_of",
     "cable_rules",
+    "chain_of",
     "check_devices",
+    "circuit_cables",
+    "compared",
     "edition_of",
+    "feed_boxes",
+    "home_runs",
     "island_outlets",
+    "order_boxes",
     "propose_devices",
+    "pull_list",
+    "route_cables",
+    "route_rules",
+    "stops_of",
 ]

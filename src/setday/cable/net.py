@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import csr_array
 
 from setday.cable.levels import Levels, levels_of
 from setday.cable.meetings import Meeting, meetings
@@ -15,6 +15,9 @@ from setday.cable.route_rules import RouteRules
 from setday.cable.run import Medium, Stop
 from setday.cable.wall_ways import WallWays, wall_ways
 from setday.house import CeilingShape, House, MemberKind, Mount
+
+if TYPE_CHECKING:
+    from scipy.sparse import csr_array
 
 __all__ = ["BY_LENGTH", "Net", "Spot", "build_net"]
 
@@ -93,8 +96,10 @@ class Net:
             return self.over, number, Medium.CEILING
         return self.below, number - self.over.count, Medium.FLOOR
 
-    def matrix(self, *, below: bool) -> csr_array:
+    def matrix(self, *, below: bool) -> "csr_array":
         """Return the steps' weights as a sparse matrix, with or without those through the floor."""
+        from scipy.sparse import csr_array
+
         assert self.over is not None
         assert self.below is not None
         rows = [np.array(self.steps + (self.drops if below else []), dtype=np.int64).reshape(-1, 4)]

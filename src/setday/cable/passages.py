@@ -7,7 +7,6 @@ from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse.csgraph import dijkstra
 
 from setday.cable.net import BY_LENGTH, Net, Spot, build_net
 from setday.cable.route_rules import RouteRules
@@ -115,6 +114,8 @@ class Passages:
         return self._search(below=True)
 
     def _search(self, *, below: bool) -> _Found:
+        from scipy.sparse.csgraph import dijkstra
+
         sources = list(self.net.stops.values())
         away, before = dijkstra(
             self.net.matrix(below=below), directed=False, indices=sources, return_predecessors=True
@@ -193,8 +194,3 @@ def _in_line(a: RoutePoint, b: RoutePoint, c: RoutePoint) -> bool:
     u, v = ([part.sixtyfourths for part in way] for way in (first, then))
     ahead = sum(p * q for p, q in zip(u, v, strict=True))
     return ahead > 0 and ahead * ahead == sum(p * p for p in u) * sum(q * q for q in v)
-
-
-def passages_without(passages: Passages, **changes: object) -> Passages:
-    """Return the ways of the same house under other rules."""
-    return Passages(passages.house, passages.stops, replace(passages.rules, **changes))  # type: ignore[arg-type]
