@@ -118,7 +118,10 @@ class _Better(cp_model.CpSolverSolutionCallback):
 
 def _set(solver: cp_model.CpSolver, name: str, value: object) -> None:
     try:
-        setattr(solver.parameters, name, value)
+        if isinstance(value, list):
+            getattr(solver.parameters, name).extend(value)
+        else:
+            setattr(solver.parameters, name, value)
     except (AttributeError, TypeError) as fault:
         raise ValueError(f"CP-SAT takes no option {name} = {value!r}") from fault
 
