@@ -20,6 +20,7 @@ from setday.house import (
     Side,
     TypedCeiling,
     TypedCircuit,
+    TypedCounter,
     TypedDevice,
     TypedDrop,
     TypedHatch,
@@ -180,6 +181,26 @@ def _reserves() -> st.SearchStrategy[TypedReserve]:
 
 
 @st.composite
+def _counters(draw: st.DrawFn, walls: tuple[str, ...], rooms: tuple[str, ...]) -> TypedCounter:
+    """Draw a counter against a wall, or an island."""
+    plain = TypedCounter(
+        name=draw(names()),
+        room=draw(st.sampled_from(rooms)),
+        width=draw(lengths(INCH)),
+        depth=draw(lengths(INCH, 5 * FOOT)),
+        top=draw(lengths(INCH, 5 * FOOT)),
+    )
+    if draw(st.booleans()):
+        return plain
+    return replace(
+        plain,
+        wall=draw(st.sampled_from(walls)),
+        measured_from=draw(st.sampled_from((*COMPASS, *walls))),
+        distance=draw(lengths(0)),
+    )
+
+
+@st.composite
 def _wets(draw: st.DrawFn, walls: tuple[str, ...], rooms: tuple[str, ...]) -> TypedWet:
     return TypedWet(
         name=draw(names()),
@@ -300,6 +321,7 @@ def descriptions(draw: st.DrawFn) -> HouseDescription:
         drops=tuple(draw(st.lists(drops, max_size=2, **by_name))),
         hatches=tuple(draw(st.lists(hatches, max_size=2, **by_name))),
         wets=tuple(draw(st.lists(_wets(walls, rooms), max_size=2, **by_name))),
+        counters=tuple(draw(st.lists(_counters(walls, rooms), max_size=2, **by_name))),
         floor_holes=tuple(
             draw(st.lists(st.builds(FloorHole, name=names(), **_box()), max_size=2, **by_name))
         ),

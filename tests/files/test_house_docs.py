@@ -40,6 +40,7 @@ SECTIONS = {
     "devices": (("devices", "x"), ()),
     "circuits": (("circuits", "x"), ()),
     "wiring": (("wiring",), ()),
+    "counters": (("counters", "x"), ()),
     "boards": (("boards",), ()),
     "local rules": (("local rules", "x"), ()),
 }

@@ -140,7 +140,7 @@ class FloorLine:
             for shift in (0.0, self.length):
                 low, high = max(stretch[0], start + shift), min(stretch[1], start + shift + run)
                 if high - low > _PLAY:
-                    found += _on_surfaces(house, self.room, (self.at(low), self.at(high - _PLAY / 2)))
+                    found += _on_surfaces(house, self.room, (self.at(low), self.at(high)))
         return tuple(found)
 
 

@@ -98,7 +98,7 @@ def _place(device: Device, line: FloorLine, space: Interval, rules: RuleBook) ->
     off, s = line.nearest((device.plan.x.inches, device.plan.y.inches))
     floor = device.typed.mount is Mount.FLOOR
     farthest = rules.length("cable.floor_outlet_off_wall").inches if floor else _ON_WALL
-    return line.within(s, space) if off <= farthest + 1 / 64 else None
+    return line.within(s, space) if off <= farthest + 1 / 128 else None
 
 
 def _fixed(house: House, room: Room, line: FloorLine, rules: RuleBook) -> list[Interval]:

@@ -1,6 +1,7 @@
 """A description typed out as a house file, every value in full and walls by their points."""
 
 from setday.boards import BoardChoices, OffcutUse
+from setday.files.house.counters import draft_counters
 from setday.files.house.drafting_devices import draft_circuit, draft_device, draft_wiring
 from setday.files.house.lines import Plain, block_lines
 from setday.house import (
@@ -69,6 +70,7 @@ def draft_house(
         "devices": {device.name: draft_device(device) for device in description.devices},
         "circuits": {circuit.name: draft_circuit(circuit) for circuit in description.circuits},
         "wiring": draft_wiring(description.wiring),
+        "counters": draft_counters(description.counters),
         "boards": _boards(boards or BoardChoices()),
         "local rules": _local(local or LocalRules()),
     }

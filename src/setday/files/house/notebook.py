@@ -22,6 +22,7 @@ _SECTIONS = {
     "local rules": "local rule",
     "devices": "device",
     "circuits": "circuit",
+    "counters": "counter",
 }
 _OF = {"ceilings": "ceiling of", "as built": "as built: wall"}
 

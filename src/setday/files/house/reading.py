@@ -10,6 +10,7 @@ from setday.boards import BoardChoices
 from setday.files.house.arriving import arrive, nothing_written
 from setday.files.house.choices import describe_boards, describe_local
 from setday.files.house.complaints import complain
+from setday.files.house.counters import Counters
 from setday.files.house.devices import Electrical
 from setday.files.house.notebook import Notebook
 from setday.files.house.openings import describe_openings
@@ -240,6 +241,7 @@ class _Reading:
             devices=electrical.devices(),
             circuits=electrical.circuits(),
             wiring=electrical.wiring(),
+            counters=Counters(house.counters, walls, rooms, notebook).described(),
             where=Where(file=notebook.file, line=1, column=1),
         )
         boards = describe_boards(house.boards, rooms, notebook)
@@ -293,6 +295,7 @@ class _Reading:
 _ENTRIES = {
     "unless noted", "wall kinds", "walls", "openings", "rooms", "ceilings", "soffits", "hatches",
     "wet areas", "floor holes", "reserved", "as built", "local rules", "devices", "circuits",
+    "counters",
 }  # fmt: skip
 
 

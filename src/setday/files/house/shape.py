@@ -14,6 +14,7 @@ from setday.files.house.scalars import (
     Name,
 )
 from setday.files.house.shape_boards import BoardsPart, LocalPart
+from setday.files.house.shape_counters import CounterPart
 from setday.files.house.shape_devices import CircuitPart, DevicePart, WiringPart
 from setday.files.house.shape_rooms import (
     BoxPart,
@@ -56,5 +57,6 @@ class HousePart(Part):
     devices: dict[Name, DevicePart] | None = says("Receptacles, switches, lights and the like, by name.")
     circuits: dict[Name, CircuitPart] | None = says("The circuits, by name.")
     wiring: WiringPart | None = says("The panel, and what holds for all cable.")
+    counters: dict[Name, CounterPart] | None = says("Work surfaces: where receptacles stand over them.")
     boards: BoardsPart | None = says("What was chosen about boards.")
     local_rules: dict[Name, LocalPart] | None = says("Rules set for this house, by their keys.")
