@@ -2,6 +2,7 @@
 
 _HOUSE = {"key": "practice-shed"}
 _RUN = {**_HOUSE, "number": 1}
+_HOOKUP = {"key": "hall-light"}
 
 ADDRESSES = {
     "desk:begin": {},
@@ -47,5 +48,24 @@ ADDRESSES = {
     "workings:one": {**_HOUSE, "working_key": "boards/by-area"},
     "paper:list": _HOUSE,
     "paper:pdf": {**_HOUSE, "name": "boards"},
+    "switching:list": {},
+    "switching:away": {},
+    "switching:new": {},
+    "switching:check": {},
+    "switching:build": {},
+    "switching:hookup": _HOOKUP,
+    "switching:judge": _HOOKUP,
+    "switching:draw": _HOOKUP,
+    "switching:try-drawn": _HOOKUP,
+    "switching:judge-drawn": _HOOKUP,
+    "switching:plan": _HOOKUP,
+    "switching:stage": _HOOKUP,
+    "switching:file": _HOOKUP,
+    "switching:edit": _HOOKUP,
+    "switching:download": _HOOKUP,
+    "switching:versions": _HOOKUP,
+    "switching:put-away": _HOOKUP,
+    "switching:pdf": _HOOKUP,
+    "switching:of-house": _HOUSE,
 }
 """Screen to what its address names; the houses are those of `tests.web.conftest`."""

@@ -70,6 +70,8 @@ TAKING = {
     *("desk:begin", "desk:sign-in", "desk:sign-out", "desk:language"),
     *("houses:new", "houses:check", "houses:edit", "houses:put-away"),
     *("boards:runs", "boards:stop", "boards:what-if", "buying:prices", "buying:stock"),
+    *("switching:new", "switching:check", "switching:build", "switching:stage", "switching:edit"),
+    *("switching:draw", "switching:plan", "switching:versions", "switching:put-away"),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)
 """The screens that only show: nothing can be sent to them."""

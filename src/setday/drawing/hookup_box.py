@@ -237,7 +237,9 @@ class _Placed:
     def _from_end(self, point: Point, at: float, *, live: bool) -> Svg:
         """Draw a conductor from the edge of the box to its track."""
         y = self.top + self.plan.ends[point]
-        return strand([(self.edge, y), (at, y)], color=self.color(point), live=live, hook=self.hook(point))
+        return strand(
+            [(self.edge, y), (at, y)], color=self.color(point), live=live, hook=self.hook(point, way="in")
+        )
 
     def _legs(
         self, terminals: list[Point], at: float, *, color: str, live: bool
@@ -250,7 +252,7 @@ class _Placed:
             other = self.across(self.plan.terminals[point])
             levels.append(level)
             line = [(at, level), (other, level), (other, self.body_top())]
-            drawn.append(strand(line, color=color, live=live, hook=self.hook(point)))
+            drawn.append(strand(line, color=color, live=live, hook=self.hook(point, way="out")))
         return drawn, levels
 
     def loose(self, point: Point) -> Svg:
@@ -259,7 +261,9 @@ class _Placed:
         tip = self.edge - 26 if self.opens_right else self.edge + 26
         cap = rect(x=min(tip, tip - 5), y=y - 3.5, w=7, h=7, fill="paper", width=FINE)
         live = point in self.shown.live
-        drawn = strand([(self.edge, y), (tip, y)], color=self.color(point), live=live, hook=self.hook(point))
+        drawn = strand(
+            [(self.edge, y), (tip, y)], color=self.color(point), live=live, hook=self.hook(point, way="in")
+        )
         return group(drawn, cap)
 
     def end_mark(self, point: Point) -> Svg:
@@ -277,9 +281,9 @@ class _Placed:
         x, anchor = (self.edge - 5, "end") if self.opens_right else (self.edge + 5, "start")
         return letters(words, x=x, y=y, size=self.dress.letters, anchor=anchor, halo=True)
 
-    def hook(self, point: Point) -> dict[str, str] | None:
-        """Return how a page finds the conductor that leads to a point."""
-        return hooks_of(self.dress, point=point_key(point), at=point_key(point))
+    def hook(self, point: Point, *, way: str) -> dict[str, str] | None:
+        """Return how a page finds the line that leads to a point; "in" when it is drawn toward the join."""
+        return hooks_of(self.dress, point=point_key(point), at=point_key(point), way=way)
 
     def device(self, device: Device) -> Svg:
         """Draw a device: its body, its terminals by name, and what it is."""
@@ -301,12 +305,17 @@ class _Placed:
         shine = rays(x=x, y=top, w=width, h=high) if device.loads and self.dress.hooked else Svg("")
         drawn = group(
             shine, body, *tabs, *self._contacts(device, top), *screws, *names, *self._words(device, middle),
-            data_kind="device", data_id=device.name,
+            data_kind="device", data_id=device.name, data_look=self._look(device),
         )  # fmt: skip
         if not (self.link and device.kind.is_switch):
             return drawn
         touch = rect(x=x - 4, y=top + 4, w=width + 8, h=high, width=0, fill="touch")
-        return linked(drawn, touch, kind="switch", name=device.name, label=device.name, link=self.link)
+        label = f"{device.name} {self.shown.says.get(device.name, '')}".strip()
+        return linked(drawn, touch, kind="switch", name=device.name, label=label, link=self.link)
+
+    def _look(self, device: Device) -> str | None:
+        """Return what a lamp does, for a page; None for a switch, and in a drawing at rest."""
+        return self.shown.says.get(device.name) if self.dress.hooked and device.loads else None
 
     def _words(self, device: Device, middle: float) -> tuple[Svg, ...]:
         """Letter a device's name, and under it what it is, or what it does now."""

@@ -78,6 +78,26 @@ TABLE: dict[str, frozenset[Role]] = {
     "workings:one": _INSTRUCTOR,
     "paper:list": _INSTRUCTOR,
     "paper:pdf": _INSTRUCTOR,
+    # switching
+    "switching:list": _INSTRUCTOR,
+    "switching:away": _INSTRUCTOR,
+    "switching:new": _INSTRUCTOR,
+    "switching:check": _INSTRUCTOR,
+    "switching:build": _INSTRUCTOR,
+    "switching:hookup": _INSTRUCTOR,
+    "switching:judge": _INSTRUCTOR,
+    "switching:draw": _INSTRUCTOR,
+    "switching:try-drawn": _INSTRUCTOR,
+    "switching:judge-drawn": _INSTRUCTOR,
+    "switching:plan": _INSTRUCTOR,
+    "switching:stage": _INSTRUCTOR,
+    "switching:file": _INSTRUCTOR,
+    "switching:edit": _INSTRUCTOR,
+    "switching:download": _INSTRUCTOR,
+    "switching:versions": _INSTRUCTOR,
+    "switching:put-away": _INSTRUCTOR,
+    "switching:pdf": _INSTRUCTOR,
+    "switching:of-house": _INSTRUCTOR,
 }
 
 

@@ -68,7 +68,7 @@ def _to_the_file(request: HttpRequest, exception: "NotBuilt") -> HttpResponse:
         "They are marked below."
     )
     messages.warning(request, words % {"number": exception.sheet.version.number})
-    return redirect(exception.sheet.address("houses:file"))
+    return redirect(exception.sheet.address(exception.file_screen))
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:

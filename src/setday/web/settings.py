@@ -36,6 +36,7 @@ INSTALLED_APPS = [
     "setday.web.buying",
     "setday.web.workings",
     "setday.web.paper",
+    "setday.web.switching",
 ]
 
 MIDDLEWARE = [

@@ -9,6 +9,7 @@ urlpatterns = [
     path("", include("setday.web.buying.urls")),
     path("", include("setday.web.workings.urls")),
     path("", include("setday.web.paper.urls")),
+    path("", include("setday.web.switching.urls")),
 ]
 
 handler400 = "setday.web.errors.bad_request"

@@ -1,7 +1,7 @@
 """What every sheet of one house stands on: the house, the version looked at, and its tabs."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
@@ -19,12 +19,23 @@ if TYPE_CHECKING:
 __all__ = ["HouseSheet", "NotBuilt", "built_sheet", "house_sheet"]
 
 
+class Sheet(Protocol):
+    """A sheet of something that was kept as a file: a house, a hookup."""
+
+    @property
+    def version(self) -> Any:
+        """The version looked at, with its number."""
+
+    def address(self, screen: str, **names: str) -> str:
+        """Return the address of another sheet of it."""
+
+
 class NotBuilt(Exception):
     """The version looked at has problems, so that nothing can be drawn from it."""
 
-    def __init__(self, sheet: "HouseSheet") -> None:
+    def __init__(self, sheet: "Sheet", *, file_screen: str = "houses:file") -> None:
         super().__init__(str(sheet.version))
-        self.sheet = sheet
+        self.sheet, self.file_screen = sheet, file_screen
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +94,7 @@ class HouseSheet:
             ("H3", _("House file"), "houses:file"),
             ("H4", _("Versions"), "houses:versions"),
             ("B1", _("Boards"), "boards:runs"),
+            ("E1", _("Hookups"), "switching:of-house"),
             ("M1", _("Buying list"), "buying:list"),
             ("W1", _("Workings"), "workings:list"),
             ("P1", _("Paper"), "paper:list"),

@@ -21,6 +21,17 @@ _TABS = {
     "buying": "M1",
     "workings": "W1",
     "paper": "P1",
+    "switching:hookup": "S1",
+    "switching:judge": "S2",
+    "switching:draw": "S3",
+    "switching:try-drawn": "S3",
+    "switching:judge-drawn": "S3",
+    "switching:plan": "S4",
+    "switching:stage": "S5",
+    "switching:file": "S6",
+    "switching:edit": "S6",
+    "switching:versions": "S7",
+    "switching:of-house": "E1",
 }
 """Screen, or group of screens, to the number of the tab it stands under."""
 
@@ -30,7 +41,7 @@ def layout(request: HttpRequest) -> dict[str, Any]:
     match = getattr(request, "resolver_match", None)
     screen = match.view_name if match else ""
     return {
-        "signed_in": role_of(request) is not Role.OUTSIDER,
+        "signed_in": role_of(request) is Role.INSTRUCTOR,
         "screen": screen,
         "open_tab": _TABS.get(screen) or _TABS.get(screen.partition(":")[0], ""),
         "here": request.get_full_path() if request.method == "GET" else "/",
