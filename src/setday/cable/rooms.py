@@ -29,6 +29,7 @@ class RoomKind(StrEnum):
     STAIR = "stair"
     GARAGE = "garage"
     BASEMENT = "unfinished basement"
+    FINISHED_BASEMENT = "basement"
     CRAWL = "crawl space"
     OUTDOORS = "outdoors"
     WORKROOM = "workroom"
