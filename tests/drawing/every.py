@@ -7,17 +7,23 @@ from setday.drawing import (
     LANDSCAPE,
     PHONE,
     Bar,
+    bare_wall,
     board_layout,
     comparison_bars,
     cutting_diagram,
+    home_run_map,
     house_boards_overview,
     plan,
     progress_picture,
     surface_elevation,
     wall_elevation,
+    wall_wiring,
+    wiring_plan,
 )
+from setday.measure import parse_length
 from tests.drawing.houses import tiny_house
 from tests.drawing.laid import one_layout, one_surface, price_list
+from tests.drawing.wired import circuits, routing, wired_house
 
 HOSTILE = '</title><script>alert(1)</script> & "Bob\'s" \x07 <b>'
 
@@ -40,6 +46,8 @@ def bars() -> tuple[Bar, ...]:
     )
 
 
+BARE = [(((5.5, 5.5), (5.5, 80.0), (60.0, 138.5)), parse_length("6'-3\""))]
+
 EVERY: dict[str, Callable[[], str]] = {
     "plan": lambda: plan(tiny_house()),
     "plan-links": lambda: plan(tiny_house(), link=link),
@@ -58,6 +66,24 @@ EVERY: dict[str, Callable[[], str]] = {
     "boards-phone": lambda: board_layout(one_surface(), one_layout(), boards=price_list(), paper=PHONE),
     "cutting": lambda: cutting_diagram(one_layout(), number=2, boards=price_list(), surfaces=[one_surface()]),
     "overview": lambda: house_boards_overview([one_surface()] * 4, one_layout(), boards=price_list()),
+    "wiring": lambda: wiring_plan(wired_house(), circuits=circuits(), runs=routing().runs),
+    "wiring-bare": lambda: wiring_plan(wired_house(), paper=LANDSCAPE),
+    "wiring-lit": lambda: wiring_plan(
+        wired_house(), circuits=circuits(), runs=routing().runs, lit="general", link=link
+    ),
+    "wiring-phone": lambda: wiring_plan(wired_house(), circuits=circuits(), paper=PHONE),
+    "wall-wiring": lambda: wall_wiring(
+        wired_house(),
+        wired_house().wall("across"),
+        runs=routing().runs,
+        holes=routing().holes,
+        plates=routing().plates,
+        circuits=["general", "stove"],
+        link=link,
+    ),
+    "wall-wiring-left": lambda: wall_wiring(wired_house(), wired_house().wall("north"), side="left"),
+    "home-runs": lambda: home_run_map(wired_house(), routing().runs, circuits=["general", "stove"]),
+    "bare-wall": lambda: bare_wall(wired_house(), "big", BARE),
     "progress": lambda: progress_picture(reports()),
     "bars": lambda: comparison_bars(bars(), title="Boards, side by side"),
 }

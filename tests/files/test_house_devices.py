@@ -25,7 +25,7 @@ devices:
     box: door box, serves: bed light}
   door switch 2: {is: switch, box: door box, serves: [bed light, bed receptacle]}
   bed light: {is: ceiling light, room: west room, ceiling: middle}
-  alarm: {is: smoke alarm, room: west room, ceiling: [3' east of west, 2']}
+  alarm: {is: smoke and CO alarm, room: west room, ceiling: [3' east of west, 2']}
   porch light: {is: light, room: outdoors, wall: south, center: 10" from front door going east, up: 5'-8"}
   stove: {is: range, room: east room, wall: east, center: 5' from south end, up: 6", volts: 240 V,
     load: 12 kW}
@@ -62,7 +62,7 @@ def test_a_house_with_devices_builds_without_a_finding():
 WHAT = [
     ("bed receptacle", DeviceKind.RECEPTACLE, ""),
     ("bed light", DeviceKind.LIGHT, "ceiling"),
-    ("alarm", DeviceKind.ALARM, "smoke alarm"),
+    ("alarm", DeviceKind.ALARM, "smoke and CO alarm"),
     ("stove", DeviceKind.APPLIANCE, "range"),
     ("brewer", DeviceKind.APPLIANCE, "coffee brewer"),
 ]
@@ -165,7 +165,7 @@ def test_a_slip_is_said_with_its_line_and_what_to_do(meant, typed, advice):
 
 
 def test_slips_in_several_devices_are_told_at_once():
-    text = WIRED.replace("is: smoke alarm", "is: smoke signal").replace(
+    text = WIRED.replace("is: smoke and CO alarm", "is: smoke signal").replace(
         "3' from west end", "3' from attic end"
     )
     assert len([f for f in read(text).findings if f.severity is Severity.PROBLEM]) == 2

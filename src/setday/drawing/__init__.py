@@ -1,9 +1,11 @@
 """Drawings: results in, SVG text out."""
 
+from setday.drawing.bare_wall import bare_wall
 from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, board_layout_scale, piece_table, room_piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
+from setday.drawing.home_runs import home_run_map, home_run_table
 from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, position_table
 from setday.drawing.hookup_dress import point_key
 from setday.drawing.hookup_state import Shown, shown_at
@@ -14,6 +16,8 @@ from setday.drawing.plan import opening_table, plan, plan_scale, room_table
 from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
 from setday.drawing.wall import wall_elevation, wall_table
+from setday.drawing.wall_wiring import inside_wall_table, wall_wiring
+from setday.drawing.wiring_plan import circuit_table, device_table, wiring_plan
 
 __all__ = [
     "LANDSCAPE",
@@ -26,18 +30,24 @@ __all__ = [
     "Scale",
     "Shown",
     "Table",
+    "bare_wall",
     "board_layout",
     "board_layout_scale",
+    "circuit_table",
     "comparison_bars",
     "comparison_table",
     "css",
     "cutting_diagram",
     "cutting_table",
+    "device_table",
+    "home_run_map",
+    "home_run_table",
     "hookup_diagram",
     "hookup_page",
     "hookup_table",
     "house_boards_overview",
     "house_front",
+    "inside_wall_table",
     "opening_table",
     "overview_height",
     "piece_marks",
@@ -57,4 +67,6 @@ __all__ = [
     "surface_table",
     "wall_elevation",
     "wall_table",
+    "wall_wiring",
+    "wiring_plan",
 ]

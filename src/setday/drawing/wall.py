@@ -13,7 +13,16 @@ from setday.drawing.table import Table
 from setday.house import FramingMember, MemberKind, Opening, Surface, Wall
 from setday.measure import ZERO, Length, write_inches
 
-__all__ = ["wall_elevation", "wall_table"]
+__all__ = [
+    "draw_headers",
+    "draw_member",
+    "draw_rough_opening",
+    "sides_of_wall",
+    "top_of_wall",
+    "touch_surfaces",
+    "wall_elevation",
+    "wall_table",
+]
 
 LETTER_OF = {
     MemberKind.STUD: "X",
@@ -60,11 +69,11 @@ def wall_elevation(
     str
         An SVG.
     """
-    size = (wall.length.inches, _top(wall).inches)
+    size = (wall.length.inches, top_of_wall(wall).inches)
     for tape in (_tape_high(wall), 0.0):
         under = _MARKS_HIGH * (1 if tape else 2) + tape
         scale, view, chains, area = fit(
-            size_in=size, sides=_sides(wall, side), paper=paper, below=70, under=under
+            size_in=size, sides=sides_of_wall(wall, side), paper=paper, below=70, under=under
         )
         if len(_uprights(wall)) * _TAPE_GAP <= view.per_inch * wall.length.inches:
             break
@@ -72,11 +81,11 @@ def wall_elevation(
     marks: list[str] = []
     body = (
         chains,
-        *(_member(member, view) for member in wall.members),
-        *(_opening(opening, view, taken, marks) for opening in wall.openings),
-        _headers(wall, view),
+        *(draw_member(member, view) for member in wall.members),
+        *(draw_rough_opening(opening, view, taken, marks) for opening in wall.openings),
+        draw_headers(wall, view),
         _layout_marks(wall, view, tape=tape > 0),
-        _surfaces(wall, side, surfaces, view, link),
+        touch_surfaces(wall, side, surfaces, view, link),
     )
     width = max(area.right, 340.0)
     notes, height = notes_below(
@@ -93,11 +102,13 @@ def wall_elevation(
     )
 
 
-def _top(wall: Wall) -> Length:
+def top_of_wall(wall: Wall) -> Length:
+    """Return the highest point of a wall."""
     return max(height for _, height in wall.top)
 
 
-def _sides(wall: Wall, side: str) -> Sides:
+def sides_of_wall(wall: Wall, side: str) -> Sides:
+    """Return what is dimensioned around a wall seen from one side."""
     openings = {x for o in wall.openings for x in (o.along, o.along + o.width)}
     heights = {y for o in wall.openings for y in (o.sill, o.head)}
     at_start, at_end = wall.top[0][1], wall.top[-1][1]
@@ -105,7 +116,7 @@ def _sides(wall: Wall, side: str) -> Sides:
     left, right = (at_end, at_start) if mirrored else (at_start, at_end)
     return Sides(
         bottom=((ZERO, *sorted(openings), wall.length), (ZERO, wall.length)),
-        left=((ZERO, left), (ZERO, _top(wall)) if left != _top(wall) else ()),
+        left=((ZERO, left), (ZERO, top_of_wall(wall)) if left != top_of_wall(wall) else ()),
         right=(tuple(sorted({ZERO, right, *heights})), (ZERO, right) if heights and left != right else ()),
         top=(tuple(along for along, _ in wall.top),) if len(wall.top) > 2 else (),
         mirrored=mirrored,
@@ -119,7 +130,7 @@ def _corners(member: FramingMember) -> list[tuple[float, float]]:
     return [(left, bottom), (right, bottom + rise), (right, top_right), (left, top_left)]
 
 
-def _member(member: FramingMember, view: Elevation) -> Svg:
+def draw_member(member: FramingMember, view: Elevation) -> Svg:
     """Draw a member; each kind has a filling of its own, so that the drawing reads without color."""
     ring = view.ring(_corners(member))
     shape = polygon(ring, width=FINE, fill="paper", data_kind="member", data_id=str(member.kind))
@@ -134,7 +145,8 @@ def _member(member: FramingMember, view: Elevation) -> Svg:
     return shape
 
 
-def _headers(wall: Wall, view: Elevation) -> Svg:
+def draw_headers(wall: Wall, view: Elevation) -> Svg:
+    """Letter the headers with their depth."""
     parts = []
     for member in wall.members:
         if member.kind is not MemberKind.HEADER:
@@ -146,7 +158,8 @@ def _headers(wall: Wall, view: Elevation) -> Svg:
     return group(*parts)
 
 
-def _opening(opening: Opening, view: Elevation, taken: Taken, marks: list[str]) -> Svg:
+def draw_rough_opening(opening: Opening, view: Elevation, taken: Taken, marks: list[str]) -> Svg:
+    """Letter an opening in its middle, or give it a number and note its words in `marks`."""
     box = view.box(opening.along.inches, opening.sill.inches, opening.width.inches, opening.height.inches)
     lines = (opening.name, f"{opening.width} x {opening.height}", "rough opening")
     words = words_in_box(box, lines, taken=taken, bold=True)
@@ -197,7 +210,9 @@ def _layout_marks(wall: Wall, view: Elevation, *, tape: bool) -> Svg:
     return group(*parts)
 
 
-def _surfaces(wall: Wall, side: str, surfaces: Sequence[Surface], view: Elevation, link: Link | None) -> Svg:
+def touch_surfaces(
+    wall: Wall, side: str, surfaces: Sequence[Surface], view: Elevation, link: Link | None
+) -> Svg:
     """Lay a place to touch over every stretch of the wall that is part of a surface on this side."""
     if link is None:
         return Svg("")
@@ -207,7 +222,7 @@ def _surfaces(wall: Wall, side: str, surfaces: Sequence[Surface], view: Elevatio
             if (span.wall, span.side) != (wall.name, side):
                 continue
             start = span.along.inches if span.forward else span.along.inches - span.width.inches
-            box = view.box(start, 0, span.width.inches, _top(wall).inches)
+            box = view.box(start, 0, span.width.inches, top_of_wall(wall).inches)
             w, h = box.right - box.left, box.bottom - box.top
             touch = rect(x=box.left, y=box.top, w=w, h=h, width=0, fill="touch")
             parts.append(linked(touch, kind="surface", name=surface.id, label=surface.label, link=link))
@@ -241,7 +256,7 @@ def _words(wall: Wall) -> str:
         counts[str(member.kind)] = counts.get(str(member.kind), 0) + 1
     members = ", ".join(f"{count} x {kind}" for kind, count in counts.items())
     openings = "; ".join(f"{o.name}, {o.width} x {o.height}, {o.along} from the start" for o in wall.openings)
-    parts = [f"{wall.length} long, {_top(wall)} high. Members: {members}."]
+    parts = [f"{wall.length} long, {top_of_wall(wall)} high. Members: {members}."]
     return " ".join([*parts, f"Openings: {openings}."] if openings else parts)
 
 

@@ -48,21 +48,22 @@ class DeviceWord:
 
 def read_device(text: str) -> DeviceWord:
     """Read "receptacle", "counter receptacle", "smoke alarm", "bath fan", "range"."""
-    phrase = " ".join(text.split()).lower()
+    phrase = " ".join(text.split())
     if not phrase or len(phrase) > 60:
         raise Misread(
             "it does not say what the device is.", f"{_offered()}.", "Write it like is: receptacle."
         )
     for word, kind in _KINDS.items():
-        if phrase == word:
+        if phrase.lower() == word:
             return DeviceWord(kind=kind, what="", known=kind is not DeviceKind.APPLIANCE)
-        if phrase.endswith(f" {word}"):
-            before = phrase.removesuffix(f" {word}")
+        if phrase.lower().endswith(f" {word}"):
+            before = phrase[: -len(word) - 1]
             whole = kind in _WHOLE
             return DeviceWord(
                 kind=kind, what=phrase if whole else before, known=kind is not DeviceKind.APPLIANCE
             )
-    return DeviceWord(kind=DeviceKind.APPLIANCE, what=phrase, known=phrase in appliances())
+    named = phrase.lower() if phrase.lower() in appliances() else phrase
+    return DeviceWord(kind=DeviceKind.APPLIANCE, what=named, known=named in appliances())
 
 
 def unknown_device(text: str) -> tuple[str, str, str]:
