@@ -29,6 +29,7 @@ from setday.cable.run import Cable, Hole, Medium, PlateNeed, Pull, RoutePoint, R
 from setday.cable.spacing import Bare
 from setday.cable.spacing_counters import island_outlets
 from setday.cable.stops import stops_of
+from setday.cable.switched import SwitchedGroup, Wanted, always_on, switched_groups
 
 __all__ = [
     "PANEL",
@@ -59,7 +60,10 @@ __all__ = [
     "Service",
     "Stop",
     "SwitchLeg",
+    "SwitchedGroup",
     "WallPart",
+    "Wanted",
+    "always_on",
     "box_of",
     "cable_rules",
     "chain_of",
@@ -76,4 +80,5 @@ __all__ = [
     "route_cables",
     "route_rules",
     "stops_of",
+    "switched_groups",
 ]
