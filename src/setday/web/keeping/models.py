@@ -15,6 +15,7 @@ __all__ = [
     "HuntCrew",
     "KeptHookup",
     "PriceList",
+    "PulledRun",
     "RunState",
     "StockCount",
     "WrongTry",
@@ -289,6 +290,30 @@ class FaultSearch(models.Model):
     def at_work(self) -> bool:
         """Whether the search for two faults is still going or waiting its turn."""
         return self.state in {RunState.WAITING, RunState.RUNNING}
+
+
+class PulledRun(models.Model):
+    """A run of cable that was pulled: by whom, and how long it was by the tape.
+
+    `number` and `ends` say which run it was when it was ticked; a later version of the house may number
+    its runs anew, and then the ends tell that it is another run.  `measured` is in 1/64 in, None where
+    nobody measured.  `coil` is the coil it was cut from, 0 for the one of the plan.
+    """
+
+    house = models.ForeignKey(House, on_delete=models.CASCADE, related_name="pulled_runs")
+    number = models.CharField(max_length=20)
+    ends = models.CharField(max_length=300)
+    measured = models.PositiveIntegerField(null=True)
+    coil = models.PositiveIntegerField(default=0)
+    by = models.CharField(max_length=100, blank=True, default="")
+    at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [models.UniqueConstraint(fields=["house", "number"], name="one_tick_a_run")]
+
+    def __str__(self) -> str:
+        return f"{self.house}, run {self.number}"
 
 
 class FirstCode(models.Model):
