@@ -4,14 +4,21 @@ from collections.abc import Callable
 from difflib import get_close_matches
 
 from setday.boards import board_rules
+from setday.cable import cable_rules
 from setday.errors import RuleError
 from setday.findings import Finding, Where
 from setday.house import house_rules
 from setday.rules import LocalRules, RuleBook
+from setday.switching import switching_rules
 
 __all__ = ["check_local_rules"]
 
-_BOOKS: tuple[Callable[[LocalRules | None], RuleBook], ...] = (house_rules, board_rules)
+_BOOKS: tuple[Callable[[LocalRules | None], RuleBook], ...] = (
+    house_rules,
+    board_rules,
+    cable_rules,
+    switching_rules,
+)
 """The rules that a house file may set otherwise: one line a trade."""
 
 

@@ -17,6 +17,8 @@ _EDGE = 6.0
 """A ceiling box stays this far from walls and from the edges of a ceiling [in]; our own."""
 _APART = 12.0
 """Ceiling boxes stand this far apart at least [in]; our own."""
+_PER_INCH = 4
+"""Ceiling boxes are placed to the quarter inch; our own."""
 _STEP = 6.0
 """Places along a member are looked for at this step [in]; our own."""
 
@@ -58,7 +60,7 @@ class CeilingBoxes:
         Returns
         -------
         tuple of float or None
-            Plan point on the sixty-fourths; None where no ceiling is over the room.
+            Plan point on the quarter inch; None where no ceiling is over the room.
         """
         free = [
             spot
@@ -110,4 +112,4 @@ def _plan(surface: Surface, spot: Knot) -> Knot:
 
 
 def _on_grid(spot: Knot) -> Knot:
-    return (round(spot[0] * 64) / 64, round(spot[1] * 64) / 64)
+    return (round(spot[0] * _PER_INCH) / _PER_INCH, round(spot[1] * _PER_INCH) / _PER_INCH)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import cache
 
+from setday.cable.appliance import appliance_kind
 from setday.cable.box_places import BoxPlace, nearest
 from setday.cable.counters import kitchen_of
 from setday.cable.draft import Draft
@@ -37,7 +38,7 @@ def propose_appliances(draft: Draft) -> None:
 def _kitchen(draft: Draft, room: Room) -> None:
     kitchen = kitchen_of(draft.house, room.name, draft.rules)
     for row in _rows("kitchen"):
-        spot = kitchen.places.get("range" if row["place"] == "range" else row["key"])
+        spot = kitchen.places.get(row["place"])
         if spot is None:
             continue
         place = draft.place_near(spot.surface, spot.middle, up=float(row["height_in"]))
@@ -82,12 +83,12 @@ def _rows(where: str) -> list[Mapping[str, str]]:
 
 
 def _put(draft: Draft, room: Room, row: Mapping[str, str], place: BoxPlace) -> None:
+    known = appliance_kind(row["key"])
     draft.on_wall(
         row["key"],
         DeviceKind.APPLIANCE,
         place,
         room=room.name,
         what=row["key"],
-        volts=int(row["supply_v"]),
-        load=int(row["load_va"]),
+        volts=known.volts if known else 120,
     )
