@@ -17,8 +17,7 @@ from setday.web.houses.keys import key_sections
 from setday.web.houses.listing import listed, unplaced
 from setday.web.houses.opening import read
 from setday.web.houses.sheet import house_sheet
-from setday.web.keeping.houses import add_version, keep_house
-from setday.web.keeping.models import House
+from setday.web.keeping.houses import HOUSES
 
 if TYPE_CHECKING:
     from setday.actions.houses import OpenHouse
@@ -29,6 +28,8 @@ __all__ = ["check", "download", "edit", "house_file", "keys", "new_house"]
 @require_http_methods(["GET", "HEAD", "POST"])
 def new_house(request: HttpRequest) -> HttpResponse:
     """Take in a new house."""
+    from setday.actions.taking_in import Twin, take_in_house
+
     if request.method != "POST":
         form = _starting_form(request)
         refill(form, request)
@@ -38,15 +39,17 @@ def new_house(request: HttpRequest) -> HttpResponse:
         return render(request, "houses/new.html", {"form": form, **TYPED}, status=422)
     data, name = form.sent
     opened = read(data, name=name)
-    if not _may_be_kept(request, opened):
+    as_meant, answer = request.POST.get("as_meant") == "yes", request.POST.get("twin")
+    twin_is = Twin(answer) if answer in set(Twin) else Twin.UNSAID
+    taken = take_in_house(opened, store=HOUSES, as_meant=as_meant, twin=twin_is)
+    if taken.kept is None:
         words = {"form": _form_again(form, opened), **_found(opened), **TYPED}
-        return render(request, "houses/new.html", words, status=422)
-    twin = House.objects.filter(name__iexact=opened.built().name).order_by("put_away", "pk").first()
-    answer = request.POST.get("twin") if twin else "another"
-    if answer not in {"version", "another"}:
-        words = {"form": _form_again(form, opened), **_found(opened), **TYPED, "twin": twin, "as_meant": True}
-        return render(request, "houses/new.html", words, status=422)
-    return _kept_house(request, opened, name=name, twin=twin if answer == "version" else None)
+        asked = {"twin": taken.twin, "as_meant": True} if taken.twin else {}
+        return render(request, "houses/new.html", {**words, **asked}, status=422)
+    house, version = taken.kept
+    words = _("%(house)s is kept as version %(number)d.") % {"house": house, "number": version.number}
+    messages.success(request, words)
+    return redirect("houses:house", key=house.key)
 
 
 def _starting_form(request: HttpRequest) -> HouseFileForm:
@@ -64,21 +67,11 @@ def keys(request: HttpRequest) -> HttpResponse:
     return render(request, "houses/keys.html", {"sections": key_sections()})
 
 
-def _kept_house(request: HttpRequest, opened: "OpenHouse", *, name: str, twin: House | None) -> HttpResponse:
-    """Keep a file as another version of a house that is there, or as a house of its own."""
-    facts = {"name": opened.built().name, "file_name": name, "text": opened.text}
-    if twin is None:
-        house, number = keep_house(**facts), 1
-    else:
-        house, number = twin, add_version(twin, **facts).number
-    words = _("%(house)s is kept as version %(number)d.") % {"house": house.name, "number": number}
-    messages.success(request, words)
-    return redirect("houses:house", key=house.key)
-
-
 @require_http_methods(["GET", "HEAD", "POST"])
 def edit(request: HttpRequest, key: str) -> HttpResponse:
     """Take in another version of a house."""
+    from setday.actions.taking_in import take_in_version
+
     sheet = house_sheet(request, key)
     if request.method != "POST":
         kept = {"text": sheet.version.text, "file_name": sheet.version.file_name}
@@ -91,14 +84,12 @@ def edit(request: HttpRequest, key: str) -> HttpResponse:
         return render(request, "houses/edit.html", sheet.context(form=form, **TYPED), status=422)
     data, name = form.sent
     opened = read(data, name=name)
-    if not _may_be_kept(request, opened):
+    as_meant, note = request.POST.get("as_meant") == "yes", form.cleaned_data["note"]
+    taken = take_in_version(opened, store=HOUSES, house=sheet.house, as_meant=as_meant, note=note)
+    if taken.kept is None:
         words = {"form": _form_again(form, opened), **_found(opened), **TYPED}
         return render(request, "houses/edit.html", sheet.context(**words), status=422)
-    note = form.cleaned_data["note"]
-    kept_version = add_version(
-        sheet.house, name=opened.built().name, file_name=name, text=opened.text, note=note
-    )
-    messages.success(request, _("Kept as version %(number)d.") % {"number": kept_version.number})
+    messages.success(request, _("Kept as version %(number)d.") % {"number": taken.kept[1].number})
     return redirect("houses:house", key=key)
 
 
@@ -129,14 +120,6 @@ def download(request: HttpRequest, key: str) -> HttpResponse:
     response = HttpResponse(sheet.version.text, content_type="application/yaml; charset=utf-8")
     response.headers["Content-Disposition"] = content_disposition_header(True, f"{sheet.house.key}.yaml")
     return response
-
-
-def _may_be_kept(request: HttpRequest, opened: "OpenHouse") -> bool:
-    """Return whether the file has no problem, and every question in it was seen."""
-    if opened.house is None or any(found.severity is Severity.PROBLEM for found in opened.findings):
-        return False
-    asks = any(found.severity is Severity.ASK for found in opened.findings)
-    return not asks or request.POST.get("as_meant") == "yes"
 
 
 def _form_again(form: HouseFileForm, opened: "OpenHouse") -> HouseFileForm:

@@ -8,19 +8,21 @@ For every group of screens that works on hookups:
 * `open_plan` and `seal_plan` open and seal the answer (the kept joins and the plan).
 """
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from django.db import transaction
 from django.db.models import QuerySet
-from django.utils.text import slugify
 
+from setday.actions.versions import add_version, keep_new, version_of
 from setday.web.keeping.models import HookupDrawing, HookupVersion, House, KeptHookup
+from setday.web.keeping.versions import DjangoVersions
 
 if TYPE_CHECKING:
     from setday.files import HookupFile
 
 __all__ = [
+    "HOOKUPS",
     "add_hookup_version",
     "drawing_of",
     "hookup_of",
@@ -33,9 +35,16 @@ __all__ = [
     "seal_plan",
 ]
 
-_LONGEST_KEY = 50
-_TAKEN = {"new", "check", "put-away", "build", "hunts"}
 _READ_AT_ONCE = 64
+
+HOOKUPS = DjangoVersions(
+    things=KeptHookup,
+    versions=HookupVersion,
+    link="hookup",
+    usual_key="hookup",
+    taken_keys=frozenset({"new", "check", "put-away", "build", "hunts"}),
+)
+"""The store of hookups that actions work on."""
 
 
 def hookups_kept(house: House | None = None) -> QuerySet[KeptHookup]:
@@ -50,37 +59,22 @@ def hookup_of(key: str) -> KeptHookup | None:
     return found
 
 
-@transaction.atomic
 def keep_hookup(*, name: str, file_name: str, text: str, house: House | None = None) -> KeptHookup:
     """Keep a new hookup with its first version; its plan is sealed."""
-    kept = KeptHookup.objects.create(key=_free_key(name), name=name[:200], house=house)
-    HookupVersion.objects.create(hookup=kept, number=1, file_name=file_name[:200], text=text)
-    return kept
+    of_house = replace(HOOKUPS, more={"house": house})
+    return keep_new(of_house, name=name, file_name=file_name, text=text)[0]
 
 
-@transaction.atomic
 def add_hookup_version(
     kept: KeptHookup, *, name: str, file_name: str, text: str, note: str = ""
 ) -> HookupVersion:
     """Keep another version; the same text as the newest adds none."""
-    newest = HookupVersion.objects.select_for_update().filter(hookup=kept).order_by("-number")[0]
-    if newest.text == text:
-        return newest
-    kept.name = name[:200]
-    kept.save(update_fields=["name"])
-    return HookupVersion.objects.create(
-        hookup=kept, number=newest.number + 1, file_name=file_name[:200], text=text, note=note[:200]
-    )
+    return add_version(HOOKUPS, kept, name=name, file_name=file_name, text=text, note=note)
 
 
 def hookup_version_of(kept: KeptHookup, number: str | None) -> HookupVersion | None:
     """Return the version of that number, the newest without a number, None when there is no such."""
-    if not number:
-        return kept.newest
-    if not number.isdecimal() or len(number) > 8:
-        return None
-    found: HookupVersion | None = kept.versions.filter(number=int(number)).first()
-    return found
+    return version_of(HOOKUPS, kept, number)
 
 
 def opened_hookup(kept: KeptHookup) -> "HookupFile":
@@ -113,12 +107,3 @@ def drawing_of(kept: KeptHookup, *, by: str = "") -> HookupDrawing:
     """Return what somebody has drawn on a hookup; nothing joined yet where they have not begun."""
     found: HookupDrawing | None = kept.drawings.filter(by=by).first()
     return found or HookupDrawing(hookup=kept, by=by)
-
-
-def _free_key(name: str) -> str:
-    wanted = slugify(name)[:_LONGEST_KEY] or "hookup"
-    key, count = wanted, 1
-    while key in _TAKEN or KeptHookup.objects.filter(key=key).exists():
-        count += 1
-        key = f"{wanted}-{count}"
-    return key

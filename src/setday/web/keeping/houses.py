@@ -1,51 +1,33 @@
 """Keeping houses: every version as it was entered, none ever written over."""
 
-from django.db import transaction
-from django.utils.text import slugify
-
+from setday.actions.versions import add_version as add
+from setday.actions.versions import keep_new
+from setday.actions.versions import version_of as version_numbered
 from setday.web.keeping.models import House, HouseVersion
+from setday.web.keeping.versions import DjangoVersions
 
-__all__ = ["add_version", "keep_house", "version_of"]
+__all__ = ["HOUSES", "add_version", "keep_house", "version_of"]
 
-_LONGEST_KEY = 50
-_TAKEN = {"new", "check", "keys", "put-away"}
+HOUSES = DjangoVersions(
+    things=House,
+    versions=HouseVersion,
+    link="house",
+    usual_key="house",
+    taken_keys=frozenset({"new", "check", "keys", "put-away"}),
+)
+"""The store of houses that actions work on."""
 
 
-@transaction.atomic
 def keep_house(*, name: str, file_name: str, text: str) -> House:
     """Keep a new house with its first version."""
-    house = House.objects.create(key=_free_key(name), name=name[:200])
-    HouseVersion.objects.create(house=house, number=1, file_name=file_name[:200], text=text)
-    return house
+    return keep_new(HOUSES, name=name, file_name=file_name, text=text)[0]
 
 
-@transaction.atomic
 def add_version(house: House, *, name: str, file_name: str, text: str, note: str = "") -> HouseVersion:
     """Keep another version; the same text as the newest adds none."""
-    newest = HouseVersion.objects.select_for_update().filter(house=house).order_by("-number")[0]
-    if newest.text == text:
-        return newest
-    house.name = name[:200]
-    house.save(update_fields=["name"])
-    return HouseVersion.objects.create(
-        house=house, number=newest.number + 1, file_name=file_name[:200], text=text, note=note[:200]
-    )
+    return add(HOUSES, house, name=name, file_name=file_name, text=text, note=note)
 
 
 def version_of(house: House, number: str | None) -> HouseVersion | None:
     """Return the version of that number, the newest without a number, None when there is no such."""
-    if not number:
-        return house.newest
-    if not number.isdecimal() or len(number) > 8:
-        return None
-    found: HouseVersion | None = house.versions.filter(number=int(number)).first()
-    return found
-
-
-def _free_key(name: str) -> str:
-    wanted = slugify(name)[:_LONGEST_KEY] or "house"
-    key, count = wanted, 1
-    while key in _TAKEN or House.objects.filter(key=key).exists():
-        count += 1
-        key = f"{wanted}-{count}"
-    return key
+    return version_numbered(HOUSES, house, number)
