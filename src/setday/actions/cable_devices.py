@@ -7,7 +7,7 @@ from setday.cable import DeviceCheck, cable_rules, check_devices, propose_device
 from setday.errors import FileProblem
 from setday.files import add_devices
 from setday.findings import Finding, Severity
-from setday.house import FramingHabits, House, TypedDevice, build_house, house_rules
+from setday.house import FramingHabits, House, TypedDevice, build_house, house_rules, taped
 
 __all__ = ["Proposal", "check_open_house", "house_with", "propose_for", "with_proposed"]
 
@@ -73,8 +73,12 @@ def house_with(opened: OpenHouse, devices: tuple[TypedDevice, ...]) -> House:
 
 
 def with_proposed(opened: OpenHouse, proposal: Proposal) -> str:
-    """Return the text of the house file with the proposed devices in it; all else stays as typed."""
-    return add_devices(opened.text, devices=proposal.devices)
+    """Return the text of the house file with the proposed devices in it, each measured as with a tape.
+
+    All else stays as typed.
+    """
+    house = opened.built()
+    return add_devices(opened.text, devices=[taped(device, house) for device in proposal.devices])
 
 
 def check_open_house(opened: OpenHouse) -> tuple[DeviceCheck, tuple[Finding, ...]]:

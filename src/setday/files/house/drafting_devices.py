@@ -89,10 +89,16 @@ def _place(device: TypedDevice) -> Section:
     side: Section = {"side": device.side} if device.side else {}
     return {
         "wall": device.wall,
-        "center": f"{_length(device.along)} from {device.measured_from or 'start'}{going}",
+        "center": f"{_length(device.along)} from {_end(device.measured_from)}{going}",
         "up": _length(device.up),
         **side,
     }
+
+
+def _end(held: str) -> str:
+    if held in ("north", "south", "east", "west"):
+        return f"{held} end"
+    return held or "start"
 
 
 def draft_circuit(circuit: TypedCircuit) -> Section:
