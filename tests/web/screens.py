@@ -2,6 +2,7 @@
 
 _HOUSE = {"key": "practice-shed"}
 _RUN = {**_HOUSE, "number": 1}
+_HALL = {"source": "standard", "key": "three-way-light-between"}
 _HOOKUP = {"key": "hall-light"}
 
 ADDRESSES = {
@@ -44,6 +45,23 @@ ADDRESSES = {
     "buying:list": _HOUSE,
     "buying:line": {**_HOUSE, "item": "screw-coarse-1-1/4"},
     "buying:file": {**_HOUSE, "kind": "csv"},
+    "hunts:enter": {},
+    "hunts:room": {},
+    "hunts:name": {},
+    "hunts:leave": {},
+    "hunts:list": {},
+    "hunts:new": {},
+    "hunts:plant": _HALL,
+    "hunts:hunt": {"number": 1},
+    "hunts:crews": {"number": 1},
+    "hunts:change": {"number": 1},
+    "hunts:searches": {},
+    "hunts:begin-search": _HALL,
+    "hunts:search": {"number": 1},
+    "hunts:likelihoods": {"number": 1},
+    "hunts:progress": {"number": 1},
+    "hunts:two": {"number": 1},
+    "hunts:stop": {"number": 1},
     "workings:list": _HOUSE,
     "workings:one": {**_HOUSE, "working_key": "boards/by-area"},
     "paper:list": _HOUSE,

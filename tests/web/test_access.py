@@ -7,7 +7,7 @@ from setday.web.access import TABLE, Role, may
 from setday.web.checks import every_screen_is_in_the_table, screens
 from tests.web.screens import ADDRESSES
 
-DOOR = ("desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "desk:help")
+DOOR = ("desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "desk:help", "hunts:enter")
 
 
 def test_the_table_names_every_screen_and_nothing_else():
@@ -52,6 +52,11 @@ def test_a_part_of_a_page_sends_the_whole_page_to_the_door(outsider, instructor)
     assert (answer.status_code, answer.headers["HX-Redirect"]) == (401, "/sign-in/")
 
 
+def test_a_crew_may_open_the_door_and_its_own_hunt_only():
+    own = {"hunts:room", "hunts:name", "hunts:leave"}
+    assert {screen for screen in TABLE if may(Role.CREW, screen)} == {*DOOR, *own}
+
+
 def test_somebody_known_without_a_role_is_refused(db, outsider):
     from django.contrib.auth import get_user_model
 
@@ -70,6 +75,8 @@ TAKING = {
     *("desk:begin", "desk:sign-in", "desk:sign-out", "desk:language"),
     *("houses:new", "houses:check", "houses:edit", "houses:put-away"),
     *("boards:runs", "boards:stop", "boards:what-if", "buying:prices", "buying:stock"),
+    *("hunts:enter", "hunts:room", "hunts:name", "hunts:leave", "hunts:plant", "hunts:change"),
+    *("hunts:begin-search", "hunts:search", "hunts:likelihoods", "hunts:two", "hunts:stop"),
     *("switching:new", "switching:check", "switching:build", "switching:stage", "switching:edit"),
     *("switching:draw", "switching:plan", "switching:versions", "switching:put-away"),
 }

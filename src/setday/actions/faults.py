@@ -18,8 +18,9 @@ from setday.switching import (
 
 __all__ = ["Explained", "Next", "SuspectGroup", "explained", "explained_again", "observed", "search"]
 
-_MOST_GROUPS = 60
-_MOST_IN_GROUP = 12
+_SHOWN_FIRST = 8
+_MOST_GROUPS = 40
+_MOST_IN_GROUP = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +98,16 @@ class Explained:
     next: Next | None
     as_planned: bool
     stopped: bool
+
+    @property
+    def likeliest(self) -> tuple[SuspectGroup, ...]:
+        """The groups that are shown first."""
+        return self.groups[:_SHOWN_FIRST]
+
+    @property
+    def others(self) -> tuple[SuspectGroup, ...]:
+        """The groups that are folded away."""
+        return self.groups[_SHOWN_FIRST:]
 
     def record(self) -> dict[str, Any]:
         """Return it as plain words and numbers, for the records."""

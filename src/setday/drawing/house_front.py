@@ -124,7 +124,7 @@ def _box(room: _Room, name: str, devices: list[Device], *, left: float, top: flo
     is_open = name in room.opened
     plate = rect(x=left, y=top, w=width, h=_HEIGHT, width=LINE, dash=DASHED if is_open else None, rx=4)
     title = letters(name, x=left + width / 2, y=top + 17, size=NORMAL, bold=True)
-    state = room.say("open") if is_open else room.say("closed")
+    state = room.say("cover off") if is_open else room.say("cover on")
     under = letters(state, x=left + width / 2, y=top + _HEIGHT - 7, size=SMALL)
     first = left + (width - len(devices) * _SLOT) / 2 + _SLOT / 2
     drawn = [_device(room, device, x=first + n * _SLOT, top=top + 24) for n, device in enumerate(devices)]

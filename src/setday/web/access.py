@@ -14,7 +14,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 
-__all__ = ["TABLE", "OnlyWhoMay", "Role", "may", "role_of"]
+__all__ = ["HUNT_CREW", "TABLE", "OnlyWhoMay", "Role", "may", "role_of"]
 
 
 class Role(StrEnum):
@@ -22,12 +22,18 @@ class Role(StrEnum):
 
     OUTSIDER = "outsider"
     """Nobody signed in."""
+    CREW = "crew"
+    """Came in by the code of a hunt: sees that hunt as a crew, and nothing else that is not open to all."""
     INSTRUCTOR = "instructor"
     """Sees and does everything."""
 
 
 _ANYBODY = frozenset(Role)
 _INSTRUCTOR = frozenset({Role.INSTRUCTOR})
+_CREW = frozenset({Role.CREW, Role.INSTRUCTOR})
+
+HUNT_CREW = "hunt_crew"
+"""Where the session keeps which crew of a hunt the tablet belongs to."""
 
 TABLE: dict[str, frozenset[Role]] = {
     # the door
@@ -73,6 +79,24 @@ TABLE: dict[str, frozenset[Role]] = {
     "buying:list": _INSTRUCTOR,
     "buying:line": _INSTRUCTOR,
     "buying:file": _INSTRUCTOR,
+    # hunts: the crews' sheets, then the instructor's
+    "hunts:enter": _ANYBODY,
+    "hunts:room": _CREW,
+    "hunts:name": _CREW,
+    "hunts:leave": _CREW,
+    "hunts:list": _INSTRUCTOR,
+    "hunts:new": _INSTRUCTOR,
+    "hunts:plant": _INSTRUCTOR,
+    "hunts:hunt": _INSTRUCTOR,
+    "hunts:crews": _INSTRUCTOR,
+    "hunts:change": _INSTRUCTOR,
+    "hunts:searches": _INSTRUCTOR,
+    "hunts:begin-search": _INSTRUCTOR,
+    "hunts:search": _INSTRUCTOR,
+    "hunts:likelihoods": _INSTRUCTOR,
+    "hunts:progress": _INSTRUCTOR,
+    "hunts:two": _INSTRUCTOR,
+    "hunts:stop": _INSTRUCTOR,
     # workings and paper
     "workings:list": _INSTRUCTOR,
     "workings:one": _INSTRUCTOR,
@@ -106,6 +130,9 @@ def role_of(request: HttpRequest) -> Role:
     user = getattr(request, "user", None)
     if user is not None and user.is_authenticated and user.is_active and user.is_superuser:
         return Role.INSTRUCTOR
+    session = getattr(request, "session", None)
+    if session is not None and session.get(HUNT_CREW) is not None:
+        return Role.CREW
     return Role.OUTSIDER
 
 
@@ -129,7 +156,7 @@ class OnlyWhoMay:
         role = role_of(request)
         if may(role, request.resolver_match.view_name):
             return None
-        if role is Role.OUTSIDER:
+        if role in {Role.OUTSIDER, Role.CREW}:
             return _to_the_door(request)
         raise PermissionDenied
 

@@ -69,8 +69,10 @@ def prepare(*, data: Path | None = None, demo: bool = False, new_code: bool = Fa
     from setday.web.desk.door import new_code as make_code
     from setday.web.desk.door import nobody_yet
     from setday.web.houses.demo import ensure_demo
+    from setday.web.hunts.worker import mark_interrupted as mark_searches
 
     mark_interrupted()
+    mark_searches()
     if demo:
         ensure_demo()
     return make_code() if new_code or nobody_yet() else ""

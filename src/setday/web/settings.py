@@ -34,6 +34,7 @@ INSTALLED_APPS = [
     "setday.web.houses",
     "setday.web.boards",
     "setday.web.buying",
+    "setday.web.hunts",
     "setday.web.workings",
     "setday.web.paper",
     "setday.web.switching",

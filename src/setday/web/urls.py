@@ -7,6 +7,7 @@ urlpatterns = [
     path("", include("setday.web.houses.urls")),
     path("", include("setday.web.boards.urls")),
     path("", include("setday.web.buying.urls")),
+    path("", include("setday.web.hunts.urls")),
     path("", include("setday.web.workings.urls")),
     path("", include("setday.web.paper.urls")),
     path("", include("setday.web.switching.urls")),

@@ -147,13 +147,14 @@ class KeptHookup(models.Model):
     """A hookup the class works on: its versions hang on it; it belongs to a house or to none.
 
     Its own joins and the plan worked out from it are the answer; while `plan_opened` is False no page
-    of a crew may show them or let them be derived.
+    of a crew may show them or let them be derived.  `bench_code` lets crews in to draw; empty: nobody.
     """
 
     key = models.SlugField(max_length=60, unique=True)
     name = models.CharField(max_length=200)
     house = models.ForeignKey(House, null=True, blank=True, on_delete=models.SET_NULL, related_name="hookups")
     plan_opened = models.BooleanField(default=False)
+    bench_code = models.CharField(max_length=12, blank=True, default="")
     put_away = models.BooleanField(default=False)
     made_at = models.DateTimeField(auto_now_add=True)
 
