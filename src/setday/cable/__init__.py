@@ -18,6 +18,7 @@ from setday.cable.circuit import (
     box_of,
 )
 from setday.cable.device_check import DeviceCheck, check_devices
+from setday.cable.figure import CableFigure, PlannedLegs, SwitchingAsk, figure
 from setday.cable.floor_line import WallPart
 from setday.cable.passages import Passages
 from setday.cable.proposing import propose_devices
@@ -38,6 +39,7 @@ __all__ = [
     "BoxOrder",
     "ByHand",
     "Cable",
+    "CableFigure",
     "Circuit",
     "CircuitPlan",
     "CircuitUse",
@@ -50,6 +52,7 @@ __all__ = [
     "PanelDirectory",
     "PanelSlot",
     "Passages",
+    "PlannedLegs",
     "PlateNeed",
     "ProtectionKind",
     "Pull",
@@ -61,6 +64,7 @@ __all__ = [
     "Stop",
     "SwitchLeg",
     "SwitchedGroup",
+    "SwitchingAsk",
     "WallPart",
     "Wanted",
     "always_on",
@@ -72,6 +76,7 @@ __all__ = [
     "compared",
     "edition_of",
     "feed_boxes",
+    "figure",
     "home_runs",
     "island_outlets",
     "order_boxes",
