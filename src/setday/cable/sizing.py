@@ -33,6 +33,9 @@ def most_breaker(awg: int) -> int:
 def wire_for(breaker: int) -> int:
     """Return the smallest copper conductor of a nonmetallic cable for a breaker [AWG].
 
+    The smallest that carries the breaker's rating; where none does, the one it may protect at the next
+    standard rating.
+
     Raises
     ------
     RuleError
@@ -42,11 +45,14 @@ def wire_for(breaker: int) -> int:
     --------
     >>> wire_for(15), wire_for(20), wire_for(30), wire_for(50)
     (14, 12, 10, 6)
+    >>> wire_for(60)
+    6
     """
     sizes = sorted({kind.awg for kind in cable_kinds().values()}, reverse=True)
-    for awg in sizes:
-        if largest_breaker_a(awg) >= breaker:
-            return awg
+    for allowed in (largest_breaker_a, most_breaker):
+        for awg in sizes:
+            if allowed(awg) >= breaker:
+                return awg
     raise RuleError(
         f"No nonmetallic cable of the table takes a breaker of {breaker} A.",
         do=f"The thickest is {sizes[-1]} AWG, for {largest_breaker_a(sizes[-1]):g} A; ask the electrician.",

@@ -6,6 +6,7 @@ from setday.electric.cables import BARE, CableKind, cable_kind, cable_kinds
 from setday.electric.conductors import (
     ampacity_a,
     ampacity_source,
+    impedance_ohm_per_ft,
     largest_breaker_a,
     next_standard_breaker,
     ohm_per_ft,
@@ -34,6 +35,7 @@ __all__ = [
     "electrode_conductor",
     "equipment_ground",
     "fill_working",
+    "impedance_ohm_per_ft",
     "largest_breaker_a",
     "most_conductors",
     "next_standard_breaker",

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from functools import cache
+from math import sqrt
 
 from setday.errors import RuleError
 from setday.rules import Source, load_table
@@ -10,6 +11,7 @@ __all__ = [
     "PACKAGE",
     "ampacity_a",
     "ampacity_source",
+    "impedance_ohm_per_ft",
     "largest_breaker_a",
     "next_standard_breaker",
     "ohm_per_ft",
@@ -67,6 +69,26 @@ def ohm_per_ft(awg: int, *, stranded: bool = False) -> float:
     """
     column = "stranded_ohm_per_kft" if stranded or awg < 8 else "ohm_per_kft"
     return _looked_up("resistance", "awg", column, str(awg)) / 1000.0
+
+
+def impedance_ohm_per_ft(awg: int, *, power_factor: float) -> float:
+    """Return the effective impedance of a copper conductor in plastic [ohm/ft], NEC chapter 9 table 9.
+
+    Parameters
+    ----------
+    awg : int
+        From 14 to 6 [AWG].
+    power_factor : float
+        Of the load, from 0 to 1.
+
+    Examples
+    --------
+    >>> round(impedance_ohm_per_ft(14, power_factor=0.85) * 1000, 1)
+    2.7
+    """
+    resistance = _looked_up("impedance", "awg", "ac_ohm_per_kft", str(awg))
+    reactance = _looked_up("impedance", "awg", "reactance_ohm_per_kft", str(awg))
+    return (resistance * power_factor + reactance * sqrt(1 - power_factor**2)) / 1000.0
 
 
 def resistance_source() -> Source:
