@@ -21,6 +21,7 @@ from setday.cable.device_check import DeviceCheck, check_devices
 from setday.cable.figure import CableFigure, PlannedLegs, SwitchingAsk, figure
 from setday.cable.floor_line import WallPart
 from setday.cable.passages import Passages
+from setday.cable.planning import plan_circuits
 from setday.cable.proposing import propose_devices
 from setday.cable.pulls import HomeRun, home_runs, pull_list
 from setday.cable.route_rules import RouteRules, route_rules
@@ -31,6 +32,7 @@ from setday.cable.spacing import Bare
 from setday.cable.spacing_counters import island_outlets
 from setday.cable.stops import stops_of
 from setday.cable.switched import SwitchedGroup, Wanted, always_on, switched_groups
+from setday.cable.worked import WorkedOut, work_out
 
 __all__ = [
     "PANEL",
@@ -67,6 +69,7 @@ __all__ = [
     "SwitchingAsk",
     "WallPart",
     "Wanted",
+    "WorkedOut",
     "always_on",
     "box_of",
     "cable_rules",
@@ -80,10 +83,12 @@ __all__ = [
     "home_runs",
     "island_outlets",
     "order_boxes",
+    "plan_circuits",
     "propose_devices",
     "pull_list",
     "route_cables",
     "route_rules",
     "stops_of",
     "switched_groups",
+    "work_out",
 ]

@@ -16,6 +16,7 @@ from setday.cable.routing import Routing, route_cables
 from setday.cable.run import PANEL, Cable, Pull
 from setday.cable.stops import stops_of
 from setday.cable.switched import SwitchedGroup, switched_groups
+from setday.cable.worked import WorkedOut, work_out
 from setday.findings import Finding, Severity, in_order
 from setday.house import House
 from setday.rules import Rule, RuleBook
@@ -104,6 +105,8 @@ class CableFigure:
     routing : Routing
     pulls : tuple of Pull
     homes : tuple of HomeRun
+    worked : WorkedOut
+        Load, service, box fill, voltage drop, each with its working.
     findings : tuple of Finding
         Of devices, circuits, switching and routes together.
     settings : tuple of Rule
@@ -118,6 +121,7 @@ class CableFigure:
     routing: Routing
     pulls: tuple[Pull, ...]
     homes: tuple[HomeRun, ...]
+    worked: WorkedOut
     findings: tuple[Finding, ...]
     settings: tuple[Rule, ...]
 
@@ -153,6 +157,7 @@ def figure(house: House, *, rules: RuleBook, switching: Switching, limits: Limit
     legs, unplanned = switching(SwitchingAsk(house=house, groups=groups, plan=plan, passages=passages))
     orders, cables = _cables(house, plan, legs, passages, limits)
     routing = route_cables(passages, cables)
+    worked = work_out(house, plan, routing.runs, routing.holes, rules=rules)
     check = check_devices(house, rules)
     return CableFigure(
         house=house,
@@ -164,7 +169,8 @@ def figure(house: House, *, rules: RuleBook, switching: Switching, limits: Limit
         routing=routing,
         pulls=pull_list(routing, passages),
         homes=home_runs(routing),
-        findings=in_order([*check.findings, *plan.findings, *unplanned, *routing.findings]),
+        worked=worked,
+        findings=in_order([*check.findings, *plan.findings, *unplanned, *routing.findings, *worked.findings]),
         settings=tuple(rules),
     )
 
