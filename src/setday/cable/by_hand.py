@@ -60,7 +60,7 @@ def by_hand(run: Run, passages: Passages) -> ByHand:
     rise = _rise(start, end, passages)
     direct = level + rise
     percent = round(passages.rules.book.number("cable.by_hand_percent") * 100)
-    hand = direct + Length(direct.sixtyfourths * percent // 10000) + run.slack
+    hand = direct + Length((direct.sixtyfourths * percent + 5000) // 10000) + run.slack
     walked = _level_part(run)
     return ByHand(
         number=run.number,
