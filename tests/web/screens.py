@@ -85,5 +85,12 @@ ADDRESSES = {
     "switching:put-away": _HOOKUP,
     "switching:pdf": _HOOKUP,
     "switching:of-house": _HOUSE,
+    "switching:crews": _HOOKUP,
+    "switching:enter": {},
+    "switching:bench": {},
+    "switching:bench-try": {},
+    "switching:bench-judge": {},
+    "switching:bench-plan": {},
+    "switching:leave": {},
 }
 """Screen to what its address names; the houses are those of `tests.web.conftest`."""

@@ -7,7 +7,15 @@ from setday.web.access import TABLE, Role, may
 from setday.web.checks import every_screen_is_in_the_table, screens
 from tests.web.screens import ADDRESSES
 
-DOOR = ("desk:begin", "desk:sign-in", "desk:sign-out", "desk:language", "desk:help", "hunts:enter")
+DOOR = (
+    "desk:begin",
+    "desk:sign-in",
+    "desk:sign-out",
+    "desk:language",
+    "desk:help",
+    "hunts:enter",
+    "switching:enter",
+)
 
 
 def test_the_table_names_every_screen_and_nothing_else():
@@ -57,6 +65,14 @@ def test_a_crew_may_open_the_door_and_its_own_hunt_only():
     assert {screen for screen in TABLE if may(Role.CREW, screen)} == {*DOOR, *own}
 
 
+def test_a_crew_at_a_bench_may_open_the_door_and_its_bench_only():
+    own = {"bench", "bench-try", "bench-judge", "bench-plan", "leave"}
+    assert {screen for screen in TABLE if may(Role.BENCH, screen)} == {
+        *DOOR,
+        *(f"switching:{name}" for name in own),
+    }
+
+
 def test_somebody_known_without_a_role_is_refused(db, outsider):
     from django.contrib.auth import get_user_model
 
@@ -78,7 +94,8 @@ TAKING = {
     *("hunts:enter", "hunts:room", "hunts:name", "hunts:leave", "hunts:plant", "hunts:change"),
     *("hunts:begin-search", "hunts:search", "hunts:likelihoods", "hunts:two", "hunts:stop"),
     *("switching:new", "switching:check", "switching:build", "switching:stage", "switching:edit"),
-    *("switching:draw", "switching:plan", "switching:versions", "switching:put-away"),
+    *("switching:draw", "switching:plan", "switching:versions", "switching:put-away", "switching:crews"),
+    *("switching:enter", "switching:bench", "switching:leave"),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)
 """The screens that only show: nothing can be sent to them."""

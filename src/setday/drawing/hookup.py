@@ -20,6 +20,7 @@ __all__ = ["hookup_diagram", "hookup_page", "hookup_table", "position_table"]
 
 _MARGIN = 14.0
 _HEAD = 34.0
+_BARE_HEAD = 6.0
 _STEP = 5.0
 _PANEL_WIDTH = 122.0
 _KEY_HIGH = 70.0
@@ -51,7 +52,8 @@ def hookup_diagram(
     columns : int
         Columns of boxes, 1 or 2; one for a narrow screen.
     hooked : bool
-        With attributes by which a page finds conductors, joins and devices again.
+        With attributes by which a page finds conductors, joins and devices again; without title and
+        notes, which such a page says itself.
     link : Link or None
         Addresses behind the switches.
     key : str
@@ -63,8 +65,10 @@ def hookup_diagram(
         SVG.  Colors are the conductors' own; letters and dashes say the same in black and white.
     """
     dress = replace(ROOMY, hooked=hooked)
-    sheet = _Sheet(hookup, shown or Shown(), dress, columns=columns, link=link, head=_HEAD)
-    return _finished(sheet, notes=(*notes, *CAUTIONS), title=True, key=key)
+    head = _BARE_HEAD if hooked else _HEAD
+    sheet = _Sheet(hookup, shown or Shown(), dress, columns=columns, link=link, head=head)
+    words = notes if hooked else (*_state_notes(sheet.shown), *notes, *CAUTIONS)
+    return _finished(sheet, notes=words, title=not hooked, key=key)
 
 
 def hookup_page(hookup: Hookup) -> str:
@@ -74,7 +78,7 @@ def hookup_page(hookup: Hookup) -> str:
     closer, with the terminals in two letters.
     """
     for dress in (ROOMY, DENSE):
-        sheet = _Sheet(hookup, Shown(), dress, columns=2, link=None, head=6.0)
+        sheet = _Sheet(hookup, Shown(), dress, columns=2, link=None, head=_BARE_HEAD)
         sheet.width = max(sheet.width, min(LETTER.width, sheet.bottom * LETTER.width / PAGE_HIGH))
         notes = (_spelled_out(hookup),) if dress.terse else ()
         high = sheet.bottom + _KEY_HIGH
@@ -89,7 +93,7 @@ def _finished(sheet: "_Sheet", *, notes: tuple[str, ...], title: bool, key: str)
     legend, below = _key(hookup, sheet.bottom + 8, sheet.width, sheet.dress.letters)
     lengths = "; ".join(f"{c.name} {c.kind}, {c.length_ft:g} ft" for c in hookup.all_cables)
     words, end = notes_below(
-        [*_state_notes(shown), f"Cables: {lengths}.", *notes],
+        [f"Cables: {lengths}.", *notes],
         y=below + 16,
         width=sheet.width,
         size=sheet.dress.letters,

@@ -14,7 +14,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 
-__all__ = ["HUNT_CREW", "TABLE", "OnlyWhoMay", "Role", "may", "role_of"]
+__all__ = ["BENCH_CREW", "HUNT_CREW", "TABLE", "OnlyWhoMay", "Role", "may", "role_of"]
 
 
 class Role(StrEnum):
@@ -24,6 +24,8 @@ class Role(StrEnum):
     """Nobody signed in."""
     CREW = "crew"
     """Came in by the code of a hunt: sees that hunt as a crew, and nothing else that is not open to all."""
+    BENCH = "bench"
+    """Came in by the code of a bench: draws one hookup as a crew, sees no plan while sealed."""
     INSTRUCTOR = "instructor"
     """Sees and does everything."""
 
@@ -31,9 +33,13 @@ class Role(StrEnum):
 _ANYBODY = frozenset(Role)
 _INSTRUCTOR = frozenset({Role.INSTRUCTOR})
 _CREW = frozenset({Role.CREW, Role.INSTRUCTOR})
+_BENCH = frozenset({Role.BENCH, Role.INSTRUCTOR})
 
 HUNT_CREW = "hunt_crew"
 """Where the session keeps which crew of a hunt the tablet belongs to."""
+
+BENCH_CREW = "bench_crew"
+"""Where the session keeps at whose bench the tablet stands: the hookup, its code, the crew's name."""
 
 TABLE: dict[str, frozenset[Role]] = {
     # the door
@@ -102,7 +108,14 @@ TABLE: dict[str, frozenset[Role]] = {
     "workings:one": _INSTRUCTOR,
     "paper:list": _INSTRUCTOR,
     "paper:pdf": _INSTRUCTOR,
-    # switching
+    # switching: the crews' bench, then the instructor's
+    "switching:enter": _ANYBODY,
+    "switching:bench": _BENCH,
+    "switching:bench-try": _BENCH,
+    "switching:bench-judge": _BENCH,
+    "switching:bench-plan": _BENCH,
+    "switching:leave": _BENCH,
+    "switching:crews": _INSTRUCTOR,
     "switching:list": _INSTRUCTOR,
     "switching:away": _INSTRUCTOR,
     "switching:new": _INSTRUCTOR,
@@ -133,6 +146,8 @@ def role_of(request: HttpRequest) -> Role:
     session = getattr(request, "session", None)
     if session is not None and session.get(HUNT_CREW) is not None:
         return Role.CREW
+    if session is not None and session.get(BENCH_CREW) is not None:
+        return Role.BENCH
     return Role.OUTSIDER
 
 
@@ -156,7 +171,7 @@ class OnlyWhoMay:
         role = role_of(request)
         if may(role, request.resolver_match.view_name):
             return None
-        if role in {Role.OUTSIDER, Role.CREW}:
+        if role in {Role.OUTSIDER, Role.CREW, Role.BENCH}:
             return _to_the_door(request)
         raise PermissionDenied
 

@@ -26,6 +26,7 @@ _TABS = {
     "switching:draw": "S3",
     "switching:try-drawn": "S3",
     "switching:judge-drawn": "S3",
+    "switching:crews": "S3",
     "switching:plan": "S4",
     "switching:stage": "S5",
     "switching:file": "S6",

@@ -80,12 +80,8 @@ def _card(hookup: "Hookup", box: str, numbers: "dict[Point, int]") -> BoxCard:
     letters = {point: _LETTERS[place % 26] for place, join in enumerate(joins) for point in join.points}
     ends = _ends(hookup, box, letters, numbers)
     terminals = _terminals(hookup, box, letters, numbers)
-    level = {
-        pin.key: _ROW * row + _ROW // 2
-        for side in (ends, terminals)
-        for row, pin in enumerate(side)
-        if pin.key
-    }
+    level = {pin.key: _ROW * row + _ROW // 2 for row, pin in enumerate(ends) if pin.key}
+    level |= {pin.key: _ROW * row + _ROW for row, pin in enumerate(terminals) if pin.key}
     left = {pin.key for pin in ends}
     drawn = []
     for place, join in enumerate(joins):
@@ -105,7 +101,7 @@ def _card(hookup: "Hookup", box: str, numbers: "dict[Point, int]") -> BoxCard:
                 stubs=stubs,
             )
         )
-    high = _ROW * max(len(ends), len(terminals))
+    high = max(_ROW * len(ends), _ROW * len(terminals) + _ROW // 2)
     return BoxCard(name=box, ends=ends, terminals=terminals, joins=tuple(drawn), high=high)
 
 

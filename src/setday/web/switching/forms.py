@@ -5,7 +5,7 @@ from django.utils.translation import gettext_lazy
 
 from setday.web.file_form import TextFileForm, picked_file, typed_text
 
-__all__ = ["HookupFileForm"]
+__all__ = ["EnterForm", "HookupFileForm"]
 
 
 class HookupFileForm(TextFileForm):
@@ -27,3 +27,20 @@ class HookupFileForm(TextFileForm):
     )
     too_long = gettext_lazy("The text is longer than any hookup file. Paste the hookup file only.")
     nothing_came = gettext_lazy("Nothing came. Pick a file, or type or paste one below.")
+
+
+class EnterForm(forms.Form):
+    """What a crew types to come to a bench."""
+
+    code = forms.CharField(
+        label=gettext_lazy("Code of the bench"),
+        max_length=20,
+        widget=forms.TextInput(
+            attrs={"autocomplete": "off", "autocapitalize": "characters", "spellcheck": "false"}
+        ),
+    )
+    name = forms.CharField(
+        label=gettext_lazy("Name of your crew"),
+        max_length=60,
+        help_text=gettext_lazy("The same name later, or on another tablet, brings back what you drew."),
+    )

@@ -59,6 +59,7 @@ def live_words(trial: "Trial", position: tuple[int, ...], *, key: str) -> dict[s
         "breaker": breaker_words(tried),
         "said": position_said(trial, tried),
         "live_boxes": _live_boxes(tried),
+        "off_yet_live": not tried.breaker.opens and all(seen.look.value == "off" for seen in tried.loads),
         "drawings": _drawings(trial, position, {each.name: each.flipped for each in switches}, key=key),
         "positions": position_data(trial),
         "long_table": len(trial.positions) > LONGEST_TABLE,

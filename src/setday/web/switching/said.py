@@ -66,5 +66,5 @@ def position_said(trial: "Trial", tried: "PositionTried") -> str:
     switches = zip(trial.hookup.switches, tried.position, strict=True)
     handles = ", ".join(f"{switch.name} {handle_words(switch)[state]}" for switch, state in switches)
     lamps = ", ".join(f"{seen.load} {look_words(seen)}" for seen in tried.loads)
-    breaker = _("breaker %(does)s") % {"does": breaker_words(tried)}
+    breaker = _("Breaker %(does)s") % {"does": breaker_words(tried)}
     return ". ".join(part for part in (handles, lamps, breaker) if part) + "."

@@ -3,6 +3,7 @@
 from django.urls import path
 
 from setday.web.switching import (
+    views_bench,
     views_draw,
     views_file,
     views_hookup,
@@ -14,6 +15,13 @@ from setday.web.switching import (
 app_name = "switching"
 
 urlpatterns = [
+    path("bench/", views_bench.enter, name="enter"),
+    path("bench/draw/", views_bench.bench, name="bench"),
+    path("bench/try/", views_bench.tried, name="bench-try"),
+    path("bench/judge/", views_bench.judged, name="bench-judge"),
+    path("bench/plan/", views_bench.plan, name="bench-plan"),
+    path("bench/leave/", views_bench.leave, name="leave"),
+    path("hookups/<slug:key>/crews/", views_bench.crews, name="crews"),
     path("hookups/", views_list.hookup_list, name="list"),
     path("hookups/put-away/", views_list.away, name="away"),
     path("hookups/new/", views_file.new_hookup, name="new"),

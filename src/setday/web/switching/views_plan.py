@@ -17,7 +17,7 @@ from setday.web.switching.sheet import HookupSheet, sound_sheet
 if TYPE_CHECKING:
     from setday.switching import Plan
 
-__all__ = ["plan"]
+__all__ = ["plan", "plan_words"]
 
 _KEPT_PLANS = 16
 
@@ -28,9 +28,9 @@ def plan(request: HttpRequest, key: str) -> HttpResponse:
     sheet = sound_sheet(request, key)
     if request.method == "POST":
         return _changed(request, sheet)
-    words: dict[str, Any] = {"stage": sheet.hookup}
+    words: dict[str, Any] = {"stage": sheet.hookup, "base": "switching/page.html"}
     if sheet.kept.plan_opened:
-        words |= _planned(sheet)
+        words |= plan_words(sheet.version.text, sheet.version.file_name)
     return render(request, "switching/plan.html", sheet.context(**words))
 
 
@@ -61,9 +61,13 @@ def _kept(request: HttpRequest, sheet: HookupSheet) -> HttpResponse:
     return redirect("switching:hookup", key=sheet.kept.key)
 
 
-def _planned(sheet: HookupSheet) -> dict[str, Any]:
+def plan_words(text: str, name: str) -> dict[str, Any]:
+    """Return the plan of a hookup file for its page, or why there is none.
+
+    Only for a hookup whose plan the instructor has opened.
+    """
     try:
-        found = _plan(sheet.version.text, sheet.version.file_name)
+        found = _plan(text, name)
     except SetdayError as error:
         return {"no_plan": error}
     from setday.drawing import hookup_table

@@ -24,7 +24,7 @@ function make(name, attributes, klass) {
 function mark(x, y, dx, dy, step) {
   const [wx, wy] = [-dy, dx];
   const point = (along, across) => `${(x + along * dx + across * wx).toFixed(1)} ${(y + along * dy + across * wy).toFixed(1)}`;
-  return make("path", { d: `M${point(-3.5, 5)}L${point(3, 0)}L${point(-3.5, -5)}` }, `sd-way sd-way-${step % 6}`);
+  return make("path", { d: `M${point(-3, 4)}L${point(2.5, 0)}L${point(-3, -4)}` }, `sd-way sd-way-${step % 6}`);
 }
 
 function marks(points, forward, once) {
@@ -145,6 +145,7 @@ function tellLive(now) {
     line.append(name, `: ${words.join(", ")}`);
     return line;
   }));
+  root.querySelector("[data-off]").hidden = !boxes.size || now.looks.some((look) => look !== "off");
   if (!boxes.size) {
     const none = document.createElement("p");
     none.textContent = list.dataset.none;
