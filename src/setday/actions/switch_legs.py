@@ -31,6 +31,8 @@ _SECONDS = 1.0
 """Time limit for one plan [s]; the usual group takes a hundredth of it."""
 _MOST_FEEDS = 6
 """Groups of more boxes are planned with the supply at the nearest boxes only [count]; our own."""
+_LEAST_WIRES = 3
+"""No cable has fewer conductors, its ground counted."""
 _SKETCH_FT = 4.0
 """Feet of the plan to one column of the hookup's sketch; our own."""
 
@@ -131,19 +133,20 @@ def _best(
 ) -> HouseHookup:
     """Plan a group once for each box its supply may enter, and keep the least with its way there."""
     boxes = sorted(group.boxes, key=lambda box: (distance(source, box), box))[:_MOST_FEEDS]
+    least = _LEAST_WIRES * _tree_ft(group.boxes, distance)
     best: tuple[float, HouseHookup] | None = None
     refused: NoAnswer | None = None
     for box in boxes:
         length = distance(source, box)
         bare = hookup_of(house, group, distance=distance, feed=box, length_ft=length, size=size, local=local)
-        if best is not None and 3 * length >= best[0]:
+        if best is not None and _LEAST_WIRES * length + least >= best[0]:
             continue
         try:
             planned = plan(bare, seconds=_SECONDS)
         except NoAnswer as error:
             refused = refused or error
             continue
-        cost = conductor_feet(planned.hookup) + 3 * length
+        cost = conductor_feet(planned.hookup) + _LEAST_WIRES * length
         if best is None or cost < best[0] - 1e-9:
             best = (
                 cost,
@@ -152,6 +155,16 @@ def _best(
     if best is None:
         raise refused or NoAnswer("Its boxes cannot be reached.")
     return best[1]
+
+
+def _tree_ft(boxes: tuple[str, ...], distance: Distance) -> float:
+    """Return the least cable that joins boxes [ft]."""
+    joined, total = {boxes[0]}, 0.0
+    while len(joined) < len(boxes):
+        step, box = min((distance(a, b), b) for a in joined for b in boxes if b not in joined)
+        joined.add(box)
+        total += step
+    return total
 
 
 def _same_devices(hookup: Hookup, house: House, group: SwitchedGroup) -> bool:

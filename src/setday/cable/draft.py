@@ -117,9 +117,18 @@ class Draft:
         return device
 
     def place_near(
-        self, surface: Surface, x: float, *, up: float, low: float = 0.0, high: float | None = None
+        self,
+        surface: Surface,
+        x: float,
+        *,
+        up: float,
+        low: float = 0.0,
+        high: float | None = None,
+        gangs: int = 1,
     ) -> BoxPlace | None:
         """Return the box place on a stretch of a surface nearest to `x`; between studs if need be."""
         end = surface.width.inches if high is None else high
-        at_studs = self.boxes.on_surface(surface, low, end, up=up)
-        return nearest(at_studs, x) or nearest(self.boxes.on_surface(surface, low, end, up=up, bars=True), x)
+        at_studs = self.boxes.on_surface(surface, low, end, up=up, gangs=gangs)
+        return nearest(at_studs, x) or nearest(
+            self.boxes.on_surface(surface, low, end, up=up, gangs=gangs, bars=True), x
+        )

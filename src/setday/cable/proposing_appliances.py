@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from setday.cable.appliance import appliance_kind
-from setday.cable.box_places import BoxPlace, nearest
+from setday.cable.box_places import BoxPlace
 from setday.cable.counters import kitchen_of
 from setday.cable.draft import Draft
 from setday.cable.rooms import RoomKind
@@ -41,7 +41,9 @@ def _kitchen(draft: Draft, room: Room) -> None:
         spot = kitchen.places.get(row["place"])
         if spot is None:
             continue
-        place = draft.place_near(spot.surface, spot.middle, up=float(row["height_in"]))
+        place = draft.place_near(
+            spot.surface, spot.middle, up=float(row["height_in"]), gangs=int(row["gangs_count"])
+        )
         if place is not None:
             _put(draft, room, row, place)
 
@@ -66,15 +68,14 @@ def _along(draft: Draft, room: Room, where: str) -> None:
         if not rows:
             return
         row = rows[0]
-        up = float(row["height_in"])
-        place = nearest(draft.boxes.on_surface(surface, low, high, up=up, bars=True), (low + high) / 2)
+        up, gangs = float(row["height_in"]), int(row["gangs_count"])
+        place = draft.place_near(surface, (low + high) / 2, up=up, low=low, high=high, gangs=gangs)
         if place is None or any(
             wall == place.wall and side == place.side and abs(along - place.along) < width
             for wall, side, along in used
         ):
             continue
-        at_stud = nearest(draft.boxes.on_surface(surface, low, high, up=up), (low + high) / 2)
-        _put(draft, room, row, at_stud or place)
+        _put(draft, room, row, place)
         rows.pop(0)
 
 
@@ -90,5 +91,6 @@ def _put(draft: Draft, room: Room, row: Mapping[str, str], place: BoxPlace) -> N
         place,
         room=room.name,
         what=row["key"],
+        gangs=int(row["gangs_count"]),
         volts=known.volts if known else 120,
     )

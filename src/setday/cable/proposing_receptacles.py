@@ -1,6 +1,7 @@
 """Receptacles proposed: along walls, over counters, at basins, in laundries, halls and outdoors."""
 
 from collections.abc import Sequence
+from math import ceil
 
 from setday.cable.box_places import BoxPlace, nearest
 from setday.cable.counters import counter_spaces, kitchen_of, off_counter_breaks
@@ -82,7 +83,7 @@ def _chosen(draft: Draft, space: WallSpace, reach: float, heights: Sequence[floa
         taken = fewest_spots(spots, length=space.length, reach=reach)
         if taken is not None and (not best or len(taken) < len(best)):
             best = tuple(found[n][2] for n in taken)
-        if len(best) == 1:
+        if best and len(best) <= ceil(space.length / (2 * reach)):
             break
     return best or tuple(place for _, _, place in found[:1])
 
