@@ -20,6 +20,8 @@ from setday.cable.circuit import (
 from setday.cable.device_check import DeviceCheck, check_devices
 from setday.cable.figure import CableFigure, PlannedLegs, SwitchingAsk, figure
 from setday.cable.floor_line import WallPart
+from setday.cable.handing import gate_items, needs, work_items
+from setday.cable.inside import Inside, inside_surface
 from setday.cable.passages import Passages
 from setday.cable.planning import plan_circuits
 from setday.cable.proposing import propose_devices
@@ -49,6 +51,7 @@ __all__ = [
     "Drop",
     "Hole",
     "HomeRun",
+    "Inside",
     "Leg",
     "Medium",
     "PanelDirectory",
@@ -80,8 +83,11 @@ __all__ = [
     "edition_of",
     "feed_boxes",
     "figure",
+    "gate_items",
     "home_runs",
+    "inside_surface",
     "island_outlets",
+    "needs",
     "order_boxes",
     "plan_circuits",
     "propose_devices",
@@ -90,5 +96,6 @@ __all__ = [
     "route_rules",
     "stops_of",
     "switched_groups",
+    "work_items",
     "work_out",
 ]

@@ -9,7 +9,18 @@ __all__ = ["RULE_TABLES", "cable_rules", "edition_of"]
 
 PACKAGE = "setday.cable"
 
-RULE_TABLES = ("edition", "spacing", "placing", "routes", "circuits", "load", "fill", "drop", "support")
+RULE_TABLES = (
+    "edition",
+    "spacing",
+    "placing",
+    "routes",
+    "circuits",
+    "load",
+    "fill",
+    "drop",
+    "support",
+    "hours",
+)
 """The tables of rules, in the order in which settings are listed."""
 
 
