@@ -10,7 +10,7 @@ __all__ = ["PER_FOOT", "groups_of", "solve_groups"]
 PER_FOOT = 100
 """Lengths go into the model in hundredths of a foot."""
 _HALF = 0.5
-_STEPS = 0.25
+_STEPS = 0.4
 """Deterministic time of the search: the same on every machine (our own)."""
 
 

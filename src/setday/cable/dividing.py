@@ -7,6 +7,8 @@ from setday.solving import Limits
 
 __all__ = ["divide", "least_circuits"]
 
+_MODELLED = 24
+"""Above so many nodes the model's bound is weaker than the forest's [count]; measured."""
 _SECONDS = 60.0
 """Never reached: the search ends by its own count of steps, the same on every machine [s] (our own)."""
 
@@ -21,8 +23,8 @@ def least_circuits(problem: GroupingProblem) -> int:
 def divide(problem: GroupingProblem) -> Groups | None:
     """Divide outlets over circuits with as little cable as can be found.
 
-    Up to eleven nodes every division is weighed.  Above that a search finds a good division, a model for
-    CP-SAT betters it and proves a bound; the better of that bound and of the least forest is told.
+    Up to eleven nodes every division is weighed.  Above that a search finds a good division; up to 24 a
+    model for CP-SAT betters it and proves a bound; above, the least forest bounds it.
 
     Parameters
     ----------
@@ -53,6 +55,14 @@ def _searched(problem: GroupingProblem) -> Groups | None:
     from setday.cable.cpsat import PER_FOOT, groups_of, solve_groups
 
     first = good_groups(problem)
+    if first is not None and len(problem.names) > _MODELLED:
+        length = _length(problem, first)
+        return Groups(
+            groups=first,
+            cable_ft=length,
+            bound_ft=min(forest_bound_ft(problem), length),
+            method="search, bounded by the least forest",
+        )
     limits = Limits(seconds=_SECONDS, clock=lambda: 0.0, workers=1)
     answer = solve_groups(problem, hint=first, limits=limits)
     bound = max(forest_bound_ft(problem), (answer.bound or 0.0) / PER_FOOT)

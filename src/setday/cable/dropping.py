@@ -1,6 +1,6 @@
 """Voltage drop of circuits: what is lost on the way to the farthest box; advice, never a violation."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from setday.cable.circuit import PANEL, Circuit, CircuitUse, Drop, RunLength
 from setday.cable.cooking import cooking_demand
@@ -10,6 +10,9 @@ from setday.rules import RuleBook
 from setday.working import Step, Working
 
 __all__ = ["advise_on_drop", "current_counted", "drop_of", "longest_ft", "voltage_drop"]
+
+_SPREAD = {CircuitUse.GENERAL, CircuitUse.GARAGE, CircuitUse.OUTDOOR}
+"""Circuits whose load is spread over many outlets."""
 
 
 def voltage_drop(length_ft: float, *, awg: int, current_a: float, rules: RuleBook) -> float:
@@ -77,7 +80,13 @@ def current_counted(circuit: Circuit, rules: RuleBook) -> float:
     return circuit.breaker * rules.number("cable.drop_load_percent") / 100
 
 
-def drop_of(circuit: Circuit, runs: Iterable[RunLength], *, rules: RuleBook) -> Drop | None:
+def drop_of(
+    circuit: Circuit,
+    runs: Iterable[RunLength],
+    *,
+    rules: RuleBook,
+    outlets: Mapping[str, float] | None = None,
+) -> Drop | None:
     """Work out the voltage drop at the farthest box of a circuit; None where no run leaves the panel.
 
     Parameters
@@ -87,30 +96,54 @@ def drop_of(circuit: Circuit, runs: Iterable[RunLength], *, rules: RuleBook) -> 
         Those of the circuit.
     rules : RuleBook
         The rules of cable.
+    outlets : mapping or None
+        Box to the load on it [VA]; a general circuit is loaded so, unless the rules say otherwise.
     """
-    current = current_counted(circuit, rules)
     ways = _ways(tuple(runs))
     if not ways:
         return None
+    currents = _currents(circuit, ways, outlets, rules)
     lost = {
-        box: sum(
-            voltage_drop(run.length_ft, awg=cable_kind(run.cable).awg, current_a=current, rules=rules)
-            for run in way
-        )
-        for box, way in ways.items()
+        box: sum(_lost(run, currents[_end(run, ways)], rules) for run in way) for box, way in ways.items()
     }
     farthest = max(lost, key=lambda box: (lost[box], box))
     way = ways[farthest]
-    percent = lost[farthest] / circuit.volts * 100
     return Drop(
         circuit=circuit.name,
         box=farthest,
         length_ft=sum(run.length_ft for run in way),
-        current_a=current,
+        current_a=currents[_end(way[0], ways)],
         volts=lost[farthest],
-        percent=percent,
-        working=_working(circuit, way, current, lost[farthest], rules),
+        percent=lost[farthest] / circuit.volts * 100,
+        working=_working(circuit, [(run, currents[_end(run, ways)]) for run in way], lost[farthest], rules),
     )
+
+
+def _lost(run: RunLength, current: float, rules: RuleBook) -> float:
+    return voltage_drop(run.length_ft, awg=cable_kind(run.cable).awg, current_a=current, rules=rules)
+
+
+def _end(run: RunLength, ways: Mapping[str, tuple[RunLength, ...]]) -> str:
+    """Return the end of a run that is farther from the panel."""
+    return next(box for box in (run.end, run.start) if box in ways and ways[box] and ways[box][-1] is run)
+
+
+def _currents(
+    circuit: Circuit,
+    ways: Mapping[str, tuple[RunLength, ...]],
+    outlets: Mapping[str, float] | None,
+    rules: RuleBook,
+) -> dict[str, float]:
+    """Return the current in the run that leads to each box [A]."""
+    whole = current_counted(circuit, rules)
+    shared = circuit.use in _SPREAD and rules.choice("cable.drop_where") == "on its outlets"
+    if not shared or outlets is None:
+        return dict.fromkeys(ways, whole)
+    return {
+        box: sum(va for other, va in outlets.items() if other in ways and way[-1] in ways[other])
+        / circuit.volts
+        for box, way in ways.items()
+    }
 
 
 def _ways(runs: Sequence[RunLength]) -> dict[str, tuple[RunLength, ...]]:
@@ -130,34 +163,20 @@ def _ways(runs: Sequence[RunLength]) -> dict[str, tuple[RunLength, ...]]:
 
 
 def _working(
-    circuit: Circuit, way: Sequence[RunLength], current: float, lost: float, rules: RuleBook
+    circuit: Circuit, way: Sequence[tuple[RunLength, float]], lost: float, rules: RuleBook
 ) -> Working:
     steps = [
         Step(
-            label="current",
-            expression="the appliance's own"
-            if circuit.use is CircuitUse.INDIVIDUAL
-            else f"{rules.number('cable.drop_load_percent'):g} % of {circuit.breaker} A",
-            result=f"{current:.1f} A",
-            value=current,
-            unit="A",
-            source=rules["cable.drop_load_percent"].source,
+            label=f"{run.start} to {run.end}",
+            expression=f"2 x {run.length_ft:.1f} ft x {_ohm(cable_kind(run.cable).awg, rules) * 1000:.3f} "
+            f"ohm/1000 ft x {current:.1f} A",
+            result=f"{(volts := _lost(run, current, rules)):.2f} V",
+            value=volts,
+            unit="V",
+            source=resistance_source(),
         )
+        for run, current in way
     ]
-    for run in way:
-        awg = cable_kind(run.cable).awg
-        volts = voltage_drop(run.length_ft, awg=awg, current_a=current, rules=rules)
-        steps.append(
-            Step(
-                label=f"{run.start} to {run.end}",
-                expression=f"2 x {run.length_ft:.1f} ft x {_ohm(awg, rules) * 1000:.3f} ohm/1000 ft x "
-                f"{current:.1f} A",
-                result=f"{volts:.2f} V",
-                value=volts,
-                unit="V",
-                source=resistance_source(),
-            )
-        )
     percent = lost / circuit.volts * 100
     steps.append(
         Step(
@@ -175,8 +194,16 @@ def _working(
         result=f"{percent:.1f} %",
         value=percent,
         unit="percent",
-        assumptions=("All of the current flows to the farthest box; the copper at 75 degrees C.",),
+        assumptions=(_loaded(circuit, rules), "The copper at 75 degrees C; slack for the set left in."),
     )
+
+
+def _loaded(circuit: Circuit, rules: RuleBook) -> str:
+    if circuit.use is CircuitUse.INDIVIDUAL:
+        return "The appliance's own current."
+    if circuit.use in _SPREAD and rules.choice("cable.drop_where") == "on its outlets":
+        return "Each outlet takes the load it is counted with."
+    return f"{rules.number('cable.drop_load_percent'):g} % of {circuit.breaker} A flow to the farthest box."
 
 
 def advise_on_drop(

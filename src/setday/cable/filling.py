@@ -1,6 +1,6 @@
 """Box fill of every box of a house: what comes into it, and the smallest box as sold that takes it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from setday.cable.appliance import kind_on
 from setday.cable.circuit import BoxFill, Circuit
@@ -32,7 +32,7 @@ def fill_boxes(
     rules : RuleBook
         The rules of cable.
     """
-    awg = {name: circuit.awg for circuit in circuits for name in circuit.devices}
+    on = {name: circuit for circuit in circuits for name in circuit.devices}
     entering: dict[str, list[str]] = {}
     for cable in cables:
         for end in (cable.start, cable.end):
@@ -42,7 +42,7 @@ def fill_boxes(
     for device in house.devices:
         boxes.setdefault(device.box, []).append(device)
     return tuple(
-        fill_of_box(name, devices, entering.get(name, ()), awg=awg, rules=rules)
+        fill_of_box(name, devices, entering.get(name, ()), on=on, rules=rules)
         for name, devices in boxes.items()
         if _has_a_box(devices)
     )
@@ -66,7 +66,7 @@ def fill_of_box(
     devices: Sequence[Device],
     cables: Iterable[str],
     *,
-    awg: dict[str, int],
+    on: Mapping[str, Circuit],
     rules: RuleBook,
 ) -> BoxFill:
     """Work out the fill of one box [cubic inches].
@@ -78,8 +78,8 @@ def fill_of_box(
         In it.
     cables : iterable of str
         Kinds of the cables that enter it.
-    awg : dict
-        Device to the conductors of its circuit [AWG].
+    on : mapping
+        Device to its circuit, whose conductors are on it.
     rules : RuleBook
         The rules of cable.
     """
@@ -91,14 +91,19 @@ def fill_of_box(
     working = fill_working(
         conductors=tuple(size for size, color in sizes if color != BARE),
         grounds=tuple(size for size, color in sizes if color == BARE),
-        devices=tuple(awg.get(device.name, largest) for device in yokes),
+        devices=tuple(
+            _awg(device, on, largest) for device in yokes for _ in range(_gangs(device, on, rules))
+        ),
         clamps=clamps,
         rule=_fill_rule(rules),
         key=f"cable/box-fill/{box}",
         title=f"Box fill of '{box}'",
     )
-    gangs = max(len(yokes), *(device.typed.gangs for device in devices)) if yokes else 0
-    size = _smallest(working.value, gangs, devices, clamps=clamps)
+    gangs = sum(_gangs(device, on, rules) for device in yokes)
+    if yokes:
+        gangs = max(gangs, *(device.typed.gangs for device in devices))
+    wide = any(_gangs(device, on, rules) > 1 for device in yokes)
+    size = _smallest(working.value, gangs, devices, clamps=clamps, square=wide)
     return BoxFill(
         box=box,
         devices=tuple(device.name for device in devices),
@@ -111,6 +116,17 @@ def fill_of_box(
     )
 
 
+def _awg(device: Device, on: Mapping[str, Circuit], largest: int) -> int:
+    return on[device.name].awg if device.name in on else largest
+
+
+def _gangs(device: Device, on: Mapping[str, Circuit], rules: RuleBook) -> int:
+    """Return the gangs a device takes: two for the receptacle of a range or a dryer."""
+    breaker = on[device.name].breaker if device.name in on else 0
+    wide = device.kind is not DeviceKind.SWITCH and breaker >= rules.number("cable.wide_device")
+    return 2 if wide else 1
+
+
 def _fill_rule(rules: RuleBook) -> FillRule:
     edition = edition_of(rules)
     return FillRule(
@@ -121,13 +137,17 @@ def _fill_rule(rules: RuleBook) -> FillRule:
     )
 
 
-def _smallest(needed: float, gangs: int, devices: Sequence[Device], *, clamps: bool) -> BoxSize:
-    """Return the smallest box of these gangs that takes so much, or the largest where none does."""
+def _smallest(needed: float, gangs: int, devices: Sequence[Device], *, clamps: bool, square: bool) -> BoxSize:
+    """Return the smallest box of these gangs that takes so much, or the largest where none does.
+
+    A wide receptacle may sit in a square box, too.
+    """
     overhead = all(device.typed.mount is Mount.CEILING for device in devices)
     wanted = [
         size
         for size in box_sizes().values()
-        if size.clamps == clamps and (size.gangs == gangs or (overhead and size.gangs == 0))
+        if (size.clamps == clamps and (size.gangs == gangs or (overhead and size.gangs == 0)))
+        or (square and size.gangs == 0 and "square" in size.key)
     ] or [size for size in box_sizes().values() if size.gangs in {0, gangs}]
     fitting = [size for size in wanted if size.volume_in3 + 1e-9 >= needed]
     if fitting:

@@ -1,7 +1,7 @@
 """A good division of many outlets over circuits: merged by what is saved, then moved and swapped."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 from random import Random
 
@@ -13,7 +13,7 @@ __all__ = ["good_groups"]
 _OVERLOAD = 10.0
 """Price of a volt-ampere too many while searching [ft]; far above any cable saved (our own)."""
 _NO_SPREAD = 1e5
-_KICKS = 12
+_KICKS = 40
 """Times the best division is shaken and improved again [count]; our own."""
 _SHAKEN = 3
 
@@ -22,9 +22,15 @@ _SHAKEN = 3
 class _Search:
     problem: GroupingProblem
     trees: Trees
+    known: dict[int, float] = field(default_factory=dict)
 
     def price(self, group: int) -> float:
         """Return the length of a group's tree, and what it costs to break a rule [ft]."""
+        if group not in self.known:
+            self.known[group] = self._price(group)
+        return self.known[group]
+
+    def _price(self, group: int) -> float:
         if not group:
             return _NO_SPREAD
         problem = self.problem

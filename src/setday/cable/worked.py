@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from setday.cable.appliance import load_va
 from setday.cable.bundles import check_bundles
 from setday.cable.circuit import BoxFill, CircuitPlan, Drop, RunLength, Service
 from setday.cable.dropping import advise_on_drop, drop_of
@@ -94,7 +95,7 @@ def work_out(
     panel = house.wiring.panel
     cables = [run.cable for run in runs]
     fills = fill_boxes(house, plan.circuits, cables, rules=rules)
-    drops = _drops(plan, runs, rules)
+    drops = _drops(house, plan, runs, rules)
     by_name = {circuit.name: circuit for circuit in plan.circuits}
     return WorkedOut(
         loads=loads,
@@ -117,16 +118,20 @@ def work_out(
     )
 
 
-def _drops(plan: CircuitPlan, runs: Sequence[Run], rules: RuleBook) -> tuple[Drop, ...]:
+def _drops(house: House, plan: CircuitPlan, runs: Sequence[Run], rules: RuleBook) -> tuple[Drop, ...]:
     """Return the drop of each circuit, the slack for the set left in."""
     found = []
+    by_name = {device.name: device for device in house.devices}
     for circuit in plan.circuits:
         lengths = [
             RunLength(start=r.cable.start, end=r.cable.end, cable=r.cable.kind, length_ft=r.cut.feet)
             for r in runs
             if r.circuit == circuit.name
         ]
-        drop = drop_of(circuit, lengths, rules=rules)
+        outlets: dict[str, float] = {}
+        for device in (by_name[name] for name in circuit.devices):
+            outlets[device.box] = outlets.get(device.box, 0.0) + load_va(device, rules)
+        drop = drop_of(circuit, lengths, rules=rules, outlets=outlets)
         if drop is not None:
             found.append(drop)
     return tuple(found)
