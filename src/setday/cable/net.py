@@ -290,7 +290,7 @@ def _lines(house: House, net: Net) -> tuple[list[int], list[int]]:
 def _over_boxes(house: House) -> list[Box]:
     hatches = [_box(h) for h in house.description.hatches]
     low = min(top.sixtyfourths for wall in house.walls for _, top in wall.top)
-    return hatches + [_box(r) for r in house.reserves if r.top.sixtyfourths >= low]
+    return hatches + [_box(r) for r in house.reserves if r.top.sixtyfourths > low]
 
 
 def _below_boxes(house: House) -> list[Box]:

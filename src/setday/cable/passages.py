@@ -79,7 +79,11 @@ class Passages:
         return points if turned else points[::-1]
 
     def _rank(self, stop: str) -> int:
-        return self.stops.index(self.by_name[stop])
+        return self._ranks[stop]
+
+    @cached_property
+    def _ranks(self) -> dict[str, int]:
+        return {stop.name: n for n, stop in enumerate(self.stops)}
 
     def _weight(self, start: str, end: str) -> int | None:
         if start not in self.net.stops or end not in self.net.stops:

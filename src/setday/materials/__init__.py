@@ -1,6 +1,7 @@
 """Materials: the price list, the buying list, stock on hand, and cutting plans for lengths."""
 
 from setday.materials.buying import Bought, BuyingLine, BuyingList, Delivery, Drop, Share
+from setday.materials.coils import CoilCut, CoilPlan, CoilPlans, cable_item, coil_plans
 from setday.materials.cutting import cutting_plan, first_fit_plan, plan_cost
 from setday.materials.lengths import (
     Certificate,
@@ -28,6 +29,9 @@ __all__ = [
     "BuyingLine",
     "BuyingList",
     "Certificate",
+    "CoilCut",
+    "CoilPlan",
+    "CoilPlans",
     "CutPiece",
     "CutStick",
     "CuttingPlan",
@@ -45,7 +49,9 @@ __all__ = [
     "StockLength",
     "boards_offered",
     "buying_list",
+    "cable_item",
     "check_bound",
+    "coil_plans",
     "cutting_plan",
     "first_fit_plan",
     "lengths_offered",
