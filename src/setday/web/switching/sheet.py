@@ -70,8 +70,8 @@ class HookupSheet:
             ("S1", _("Flip and see"), "switching:hookup"),
             ("S2", _("Judge"), "switching:judge"),
             ("S3", _("Draw it"), "switching:draw"),
-            ("S4", _("Plan"), "switching:plan"),
-            ("S5", _("Stage"), "switching:stage"),
+            ("S4", _("Least plan"), "switching:plan"),
+            ("S5", _("The stage"), "switching:stage"),
             ("S6", _("Hookup file"), "switching:file"),
             ("S7", _("Versions"), "switching:versions"),
         )
