@@ -1,15 +1,21 @@
 """Every check around the code, one after the other, all shown even when one fails."""
 
+import os
 import subprocess
 import sys
 import time
+from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 from xml.etree import ElementTree as ET
 
+from start import postgresql
 from start.environment import make_ready
 from start.place import ROOT, Environment, clean_variables
 
+_NONE: Mapping[str, str] = {}
+_SITE_TESTS = "tests/web"
+_ON_POSTGRESQL = "tests on postgresql"
 _LAYERS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
 
 
@@ -44,6 +50,8 @@ def run_checks(words: list[str], *, root: Path = ROOT) -> int:
     make_ready(environment)
     results = [_run(check, environment) for check in CHECKS]
     results.append(_run_tests(words, environment))
+    if not words:
+        results.append(_on_postgresql(environment))
     sys.stdout.write(summary(results))
     return 1 if any(result.failed for result in results) else 0
 
@@ -55,23 +63,43 @@ def _run(check: Check, environment: Environment) -> Result:
     return Result(check.name, int(status == 0), int(status != 0), 0, seconds)
 
 
-def _run_tests(words: list[str], environment: Environment) -> Result:
-    report = environment.home / "tests.xml"
+def _run_tests(
+    words: list[str], environment: Environment, *, name: str = "tests", variables: Mapping[str, str] = _NONE
+) -> Result:
+    report = environment.home / f"{name}.xml"
     report.unlink(missing_ok=True)
     begun = time.monotonic()
-    status = _call(Check("tests", ("-m", "pytest", f"--junit-xml={report}", *words)), environment)
+    check = Check(name, ("-m", "pytest", f"--junit-xml={report}", *words))
+    status = _call(check, environment, variables)
     seconds = time.monotonic() - begun
     passed, failed, skipped = read_report(report)
     if status != 0 and failed == 0:  # pytest itself stopped: no test found, a wrong word, a crash
         failed = 1
-    return Result("tests", passed, failed, skipped, seconds)
+    return Result(name, passed, failed, skipped, seconds)
 
 
-def _call(check: Check, environment: Environment) -> int:
+def _on_postgresql(environment: Environment) -> Result:
+    """Run the site's tests once more on PostgreSQL; skipped on a desk without it, an error in CI."""
+    folder = postgresql.programs()
+    begun = time.monotonic()
+    try:
+        if folder is None:
+            raise postgresql.NoServer("PostgreSQL is not on this machine.")
+        with postgresql.server(folder) as address:
+            variables = {postgresql.ADDRESS_VARIABLE: address}
+            return _run_tests([_SITE_TESTS], environment, name=_ON_POSTGRESQL, variables=variables)
+    except postgresql.NoServer as why:
+        sys.stdout.write(f"\n== {_ON_POSTGRESQL} ==\n{why}\n")
+        missed = folder is not None or os.environ.get("CI") == "true"
+        return Result(_ON_POSTGRESQL, 0, int(missed), int(not missed), time.monotonic() - begun)
+
+
+def _call(check: Check, environment: Environment, variables: Mapping[str, str] = _NONE) -> int:
     sys.stdout.write(f"\n== {check.name} ==\n")
     sys.stdout.flush()
     command = [str(environment.python), *check.words]
-    return subprocess.run(command, cwd=environment.root, env=clean_variables(), check=False).returncode
+    given = {**clean_variables(), **variables}
+    return subprocess.run(command, cwd=environment.root, env=given, check=False).returncode
 
 
 def read_report(report: Path) -> tuple[int, int, int]:
@@ -96,9 +124,9 @@ def summary(results: list[Result]) -> str:
     for result in results:
         word = "FAILED" if result.failed else "ok"
         detail = ""
-        if result.name == "tests":
+        if result.name.startswith("tests"):
             detail = f"  {result.passed} passed, {result.failed} failed, {result.skipped} skipped"
-        lines.append(f"{result.name:<8}{word:<8}{result.seconds:6.1f} s{detail}")
+        lines.append(f"{result.name:<20}{word:<8}{result.seconds:6.1f} s{detail}")
     passed = sum(result.passed for result in results)
     failed = sum(result.failed for result in results)
     lines.append(f"{passed} passed, {failed} failed")

@@ -1,8 +1,10 @@
 """`python3 run.py test`: every check is shown, and the last line counts them all."""
 
+import contextlib
+
 import pytest
 
-from start import checks
+from start import checks, postgresql
 from start.checks import CHECKS, Result, read_report, run_checks, summary
 
 
@@ -30,14 +32,14 @@ def pretend(tmp_path, monkeypatch):
     def run(*, statuses, report=""):
         left = list(statuses)
 
-        def call(check, environment):
+        def call(check, environment, variables=None):
             if check.name == "tests" and report:
                 (tmp_path / "tests.xml").write_text(report, encoding="utf-8")
             return left.pop(0)
 
         monkeypatch.setattr(checks, "Environment", Ready)
         monkeypatch.setattr(checks, "_call", call)
-        return run_checks([], root=tmp_path)
+        return run_checks(["tests"], root=tmp_path)
 
     return run
 
@@ -82,6 +84,62 @@ def test_a_report_that_cannot_be_read_counts_nothing(text, tmp_path):
 
 def test_the_summary_shows_the_time_of_each_check():
     text = summary([Result("lint", 1, 0, 0, 0.25), Result("tests", 5, 1, 2, 61.04)])
-    assert "lint    ok         0.2 s" in text
-    assert "tests   FAILED    61.0 s  5 passed, 1 failed, 2 skipped" in text
+    assert "lint                ok         0.2 s" in text
+    assert "tests               FAILED    61.0 s  5 passed, 1 failed, 2 skipped" in text
     assert text.endswith("\n6 passed, 1 failed\n")
+
+
+class Postgresql:
+    """A made-up PostgreSQL: there or not, starting or not."""
+
+    NoServer = postgresql.NoServer
+    ADDRESS_VARIABLE = postgresql.ADDRESS_VARIABLE
+
+    def __init__(self, *, there: bool, starts: bool = True):
+        self.there, self.starts, self.running = there, starts, False
+
+    def programs(self):
+        return "programs" if self.there else None
+
+    @contextlib.contextmanager
+    def server(self, folder):
+        if not self.starts:
+            raise self.NoServer("could not bind")
+        self.running = True
+        yield "postgresql://setday@127.0.0.1:1/setday"
+        self.running = False
+
+
+@pytest.mark.parametrize(
+    ("made_up", "ci", "counted"),
+    [
+        (Postgresql(there=True), "", (3, 0, 0)),
+        (Postgresql(there=False), "", (0, 0, 1)),
+        (Postgresql(there=False), "true", (0, 1, 0)),
+        (Postgresql(there=True, starts=False), "", (0, 1, 0)),
+    ],
+    ids=["runs", "none on a desk", "none in CI", "does not start"],
+)
+def test_the_sites_tests_run_on_postgresql_too(made_up, ci, counted, tmp_path, monkeypatch, capsys):
+    asked = []
+
+    def call(check, environment, variables):
+        asked.append((check.words[-1], dict(variables), made_up.running))
+        (tmp_path / f"{check.name}.xml").write_text(report(tests=3), encoding="utf-8")
+        return 0
+
+    monkeypatch.setattr(checks, "postgresql", made_up)
+    monkeypatch.setattr(checks, "_call", call)
+    monkeypatch.setenv("CI", ci)
+    result = checks._on_postgresql(Ready(kind="test", root=tmp_path))
+    assert (result.passed, result.failed, result.skipped) == counted
+    served = ("tests/web", {"SETDAY_DATABASE": "postgresql://setday@127.0.0.1:1/setday"}, True)
+    assert asked == ([served] if counted[0] else [])
+    assert not made_up.running
+    if not counted[0]:
+        assert "not on this machine" in capsys.readouterr().out or made_up.there
+
+
+def test_asking_for_some_tests_leaves_postgresql_out(pretend, monkeypatch):
+    monkeypatch.setattr(checks, "_on_postgresql", lambda environment: pytest.fail("not asked for"))
+    assert pretend(statuses=[0] * 5, report=report(tests=7)) == 0
