@@ -49,7 +49,7 @@ def test_a_kind_made_more_likely_rises():
             for g in search(HALL, DARK, faults=1, likely=likely).groups
             if any("burnt" in w for w in g.faults)
         )
-        for likely in ({"burnt_lamp": 1.0}, {"burnt_lamp": 500.0})
+        for likely in ({"burnt_lamp": 20.0}, {"burnt_lamp": 500.0})
     ]
     assert burnt[0] < burnt[1]
 
