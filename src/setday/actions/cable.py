@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from setday.actions.cable_devices import house_with
+from setday.actions.cable_devices import devices_for, house_with
 from setday.actions.houses import OpenHouse
 from setday.actions.switch_legs import HouseHookup, plan_legs
 from setday.cable import (
@@ -12,7 +12,6 @@ from setday.cable import (
     SwitchingAsk,
     cable_rules,
     figure,
-    propose_devices,
 )
 from setday.errors import FileProblem
 from setday.findings import Finding
@@ -75,7 +74,7 @@ def figure_cable(
         )
     proposed = not house.devices
     if proposed:
-        house = house_with(opened, propose_devices(house, rules))
+        house = house_with(opened, devices_for(house, opened))
     hookups: list[HouseHookup] = []
 
     def switching(ask: SwitchingAsk) -> tuple[tuple[PlannedLegs, ...], tuple[Finding, ...]]:

@@ -9,7 +9,7 @@ from setday.files import add_devices
 from setday.findings import Finding, Severity
 from setday.house import FramingHabits, House, TypedDevice, build_house, house_rules, taped
 
-__all__ = ["Proposal", "check_open_house", "house_with", "propose_for", "with_proposed"]
+__all__ = ["Proposal", "check_open_house", "devices_for", "house_with", "propose_for", "with_proposed"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,9 +51,14 @@ def propose_for(opened: OpenHouse) -> Proposal:
             where=opened.name,
         )
     rules = cable_rules(opened.local)
-    devices = propose_devices(house, rules)
+    devices = devices_for(house, opened)
     proposed = house_with(opened, devices)
     return Proposal(devices=devices, house=proposed, check=check_devices(proposed, rules))
+
+
+def devices_for(house: House, opened: OpenHouse) -> tuple[TypedDevice, ...]:
+    """Return the devices proposed for a house, measured as with a tape: as its file would say them."""
+    return tuple(taped(device, house) for device in propose_devices(house, cable_rules(opened.local)))
 
 
 def house_with(opened: OpenHouse, devices: tuple[TypedDevice, ...]) -> House:
@@ -77,8 +82,7 @@ def with_proposed(opened: OpenHouse, proposal: Proposal) -> str:
 
     All else stays as typed.
     """
-    house = opened.built()
-    return add_devices(opened.text, devices=[taped(device, house) for device in proposal.devices])
+    return add_devices(opened.text, devices=proposal.devices)
 
 
 def check_open_house(opened: OpenHouse) -> tuple[DeviceCheck, tuple[Finding, ...]]:
