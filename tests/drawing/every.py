@@ -18,6 +18,7 @@ from setday.drawing import (
     surface_elevation,
     wall_elevation,
     wall_wiring,
+    wiring_key,
     wiring_plan,
 )
 from setday.measure import parse_length
@@ -67,7 +68,8 @@ EVERY: dict[str, Callable[[], str]] = {
     "cutting": lambda: cutting_diagram(one_layout(), number=2, boards=price_list(), surfaces=[one_surface()]),
     "overview": lambda: house_boards_overview([one_surface()] * 4, one_layout(), boards=price_list()),
     "wiring": lambda: wiring_plan(wired_house(), circuits=circuits(), runs=routing().runs),
-    "wiring-bare": lambda: wiring_plan(wired_house(), paper=LANDSCAPE),
+    "wiring-key": lambda: wiring_key(wired_house(), circuits()),
+    "wiring-bare": lambda: wiring_plan(wired_house(), paper=LANDSCAPE, with_key=False),
     "wiring-lit": lambda: wiring_plan(
         wired_house(), circuits=circuits(), runs=routing().runs, lit="general", link=link
     ),

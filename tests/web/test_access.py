@@ -96,6 +96,7 @@ TAKING = {
     *("switching:new", "switching:check", "switching:build", "switching:stage", "switching:edit"),
     *("switching:draw", "switching:plan", "switching:versions", "switching:put-away", "switching:crews"),
     *("switching:enter", "switching:bench", "switching:leave"),
+    *("cable:write", "cable:pulled"),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)
 """The screens that only show: nothing can be sent to them."""

@@ -57,6 +57,11 @@ class RunState:
         """What it took more than was planned."""
         return None if self.used is None else self.used - self.pull.cut
 
+    @property
+    def under(self) -> Length | None:
+        """What it took less than was planned."""
+        return None if self.used is None else self.pull.cut - self.used
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoilLeft:

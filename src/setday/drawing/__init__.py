@@ -17,7 +17,7 @@ from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
 from setday.drawing.wall import wall_elevation, wall_table
 from setday.drawing.wall_wiring import inside_wall_table, wall_wiring
-from setday.drawing.wiring_plan import circuit_table, device_table, wiring_plan
+from setday.drawing.wiring_plan import circuit_table, device_table, wiring_key, wiring_plan
 
 __all__ = [
     "LANDSCAPE",
@@ -68,5 +68,6 @@ __all__ = [
     "wall_elevation",
     "wall_table",
     "wall_wiring",
+    "wiring_key",
     "wiring_plan",
 ]

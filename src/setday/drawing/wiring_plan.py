@@ -10,14 +10,14 @@ from setday.drawing.device_symbols import REACH, device_symbol, device_words, sy
 from setday.drawing.ink import BOLD, DOTTED, FINE, Svg, circle, group, line, rect
 from setday.drawing.lettering import SMALL, Taken, letters, text_box, text_width
 from setday.drawing.notes import notes_below
-from setday.drawing.paper import LETTER, Link, Paper, Scale, finish, key_of, linked, scale_bar, scale_to_fit
+from setday.drawing.paper import LETTER, Link, Paper, finish, key_of, linked, scale_bar, scale_to_fit
 from setday.drawing.placing import free_place
 from setday.drawing.plan_sight import Sight, extent
 from setday.drawing.plan_walls import draw_openings, draw_surface_strips, draw_walls
 from setday.drawing.table import Table
 from setday.house import DeviceKind, House, Mount
 
-__all__ = ["circuit_table", "device_table", "wiring_plan"]
+__all__ = ["circuit_table", "device_table", "wiring_key", "wiring_plan"]
 
 _MARGIN = 46.0
 
@@ -39,6 +39,7 @@ def wiring_plan(
     circuits: Sequence[Circuit] = (),
     runs: Sequence[Run] = (),
     lit: str = "",
+    with_key: bool = True,
     paper: Paper = LETTER,
     link: Link | None = None,
     key: str = "wiring",
@@ -55,6 +56,8 @@ def wiring_plan(
         Which boxes the cables join, and the real way of those of the circuit that is lit.
     lit : str
         Name of a circuit to show alone; "" shows all.
+    with_key : bool
+        Say below what lines and symbols stand for; without it the plan itself can be larger.
     paper : Paper
     link : callable or None
         Gives the address of a "device", a "wall" or a "surface" by name.
@@ -71,7 +74,7 @@ def wiring_plan(
         width_in=east - west,
         height_in=north - south,
         room_x=paper.width - 2 * _MARGIN,
-        room_y=paper.height - 2 * _MARGIN - 150,
+        room_y=paper.height - 2 * _MARGIN - (150 if with_key else 30),
         paper=paper,
     )
     sight = Sight(per_inch=scale.per_inch, left=_MARGIN, top=_MARGIN, west=west, north=north)
@@ -79,9 +82,10 @@ def wiring_plan(
     width = max(2 * _MARGIN + (east - west) * scale.per_inch, 300.0)
     foot = 2 * _MARGIN + (north - south) * scale.per_inch
     body = _body(drawn)
-    below, height = _below(drawn, scale, width, foot)
+    bar = scale_bar(x=_MARGIN, y=foot, scale=scale)
+    below, height = _key(drawn, foot + 34, width) if with_key else (Svg(""), foot + 26)
     return finish(
-        body=(body, below),
+        body=(body, bar, below),
         title=f"Wiring plan of {house.name}" + (f", circuit {lit}" if lit else ""),
         desc=_words(house, circuits, lit),
         width=width,
@@ -213,10 +217,8 @@ def _panel(drawn: _Drawn) -> Svg:
     )
 
 
-def _below(drawn: _Drawn, scale: Scale, width: float, foot: float) -> tuple[Svg, float]:
-    """Draw scale, the key of lines, and how to read the plan."""
-    parts = [scale_bar(x=_MARGIN, y=foot, scale=scale)]
-    y = foot + 34
+def _key(drawn: _Drawn, y: float, width: float) -> tuple[Svg, float]:
+    """Draw the key of lines, and how to read the plan."""
     shown = [(n, c) for n, c in enumerate(drawn.circuits) if drawn.lit in ("", c.name)]
     lines, y = _line_key(shown, y=y, width=width)
     notes = symbol_key(drawn.house.devices)
@@ -230,7 +232,33 @@ def _below(drawn: _Drawn, scale: Scale, width: float, foot: float) -> tuple[Svg,
             "panel. Dotted square: under it the home runs are coiled for the set."
         )
     words, y = notes_below(notes, y=y + 4, width=width)
-    return group(*parts, lines, words), y
+    return group(lines, words), y
+
+
+def wiring_key(house: House, circuits: Sequence[Circuit], *, width: float = 720.0, key: str = "key") -> str:
+    """Draw what the lines and symbols of a wiring plan stand for, by itself.
+
+    Parameters
+    ----------
+    house : House
+    circuits : sequence of Circuit
+    width : float
+        How wide it may be [drawing units].
+    key : str
+        Prefix of the ids.
+    """
+    sight = Sight(per_inch=1.0, left=0.0, top=0.0, west=0.0, north=0.0)
+    drawn = _Drawn(house=house, sight=sight, circuits=circuits, runs=(), lit="", link=None, taken=Taken())
+    body, height = _key(drawn, 14.0, width)
+    names = "; ".join(f"{n + 1} {circuit.name}" for n, circuit in enumerate(circuits))
+    return finish(
+        body=(body,),
+        title="Lines and symbols of the wiring plan",
+        desc=f"Circuits: {names}." if names else "Symbols of devices.",
+        width=width,
+        height=height,
+        key=key_of(key),
+    )
 
 
 def _line_key(shown: Sequence[tuple[int, Circuit]], *, y: float, width: float) -> tuple[Svg, float]:

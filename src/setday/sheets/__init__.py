@@ -19,6 +19,15 @@ from setday.sheets.board_sheets import (
 )
 from setday.sheets.boards_book import boards_book
 from setday.sheets.book import Book, book_pdf, page_source
+from setday.sheets.cable_sheets import (
+    CABLE_CAUTIONS,
+    cable_sheets,
+    home_run_sheet,
+    label_sheet,
+    panel_sheet,
+    pull_sheet,
+    wiring_sheets,
+)
 from setday.sheets.hookup_sheets import hookup_sheets
 from setday.sheets.house_sheets import (
     plan_sheets,
@@ -32,6 +41,7 @@ from setday.sheets.summary_sheets import Way, buying_sheet, comparison_sheet, su
 from setday.sheets.working_text import WorkingLine, source_marks, working_lines
 
 __all__ = [
+    "CABLE_CAUTIONS",
     "Book",
     "CutBy",
     "Heading",
@@ -48,13 +58,18 @@ __all__ = [
     "boards_book",
     "book_pdf",
     "buying_sheet",
+    "cable_sheets",
     "comparison_sheet",
     "cut_list_sheet",
     "cutting_sheet",
+    "home_run_sheet",
     "hookup_sheets",
+    "label_sheet",
     "overview_sheets",
     "page_source",
+    "panel_sheet",
     "plan_sheets",
+    "pull_sheet",
     "room_board_sheet",
     "room_board_sheets",
     "source_marks",
@@ -63,6 +78,7 @@ __all__ = [
     "surface_sheets",
     "wall_sheet",
     "wall_sheets",
+    "wiring_sheets",
     "working_lines",
     "workings_sheet",
 ]

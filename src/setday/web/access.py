@@ -135,6 +135,17 @@ TABLE: dict[str, frozenset[Role]] = {
     "switching:put-away": _INSTRUCTOR,
     "switching:pdf": _INSTRUCTOR,
     "switching:of-house": _INSTRUCTOR,
+    # cable
+    "cable:plan": _INSTRUCTOR,
+    "cable:check": _INSTRUCTOR,
+    "cable:write": _INSTRUCTOR,
+    "cable:device": _INSTRUCTOR,
+    "cable:wall": _INSTRUCTOR,
+    "cable:circuit": _INSTRUCTOR,
+    "cable:panel": _INSTRUCTOR,
+    "cable:pulls": _INSTRUCTOR,
+    "cable:pulled": _INSTRUCTOR,
+    "cable:pdf": _INSTRUCTOR,
 }
 
 

@@ -38,6 +38,7 @@ INSTALLED_APPS = [
     "setday.web.workings",
     "setday.web.paper",
     "setday.web.switching",
+    "setday.web.cable",
 ]
 
 MIDDLEWARE = [

@@ -11,6 +11,7 @@ urlpatterns = [
     path("", include("setday.web.workings.urls")),
     path("", include("setday.web.paper.urls")),
     path("", include("setday.web.switching.urls")),
+    path("", include("setday.web.cable.urls")),
 ]
 
 handler400 = "setday.web.errors.bad_request"

@@ -94,6 +94,7 @@ class HouseSheet:
             ("H3", _("House file"), "houses:file"),
             ("H4", _("Versions"), "houses:versions"),
             ("B1", _("Boards"), "boards:runs"),
+            ("C1", _("Cable"), "cable:plan"),
             ("E1", _("Hookups"), "switching:of-house"),
             ("M1", _("Buying list"), "buying:list"),
             ("W1", _("Workings"), "workings:list"),

@@ -21,6 +21,7 @@ _TABS = {
     "buying": "M1",
     "workings": "W1",
     "paper": "P1",
+    "cable": "C1",
     "switching:hookup": "S1",
     "switching:judge": "S2",
     "switching:draw": "S3",

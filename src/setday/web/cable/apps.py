@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Cable(AppConfig):
+    name = "setday.web.cable"
+    label = "cable"

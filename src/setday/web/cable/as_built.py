@@ -1,0 +1,45 @@
+"""What the class noted of the runs of a house, held against the pull list."""
+
+from typing import TYPE_CHECKING
+
+from setday.actions.pulling import AsBuilt, RunPulled, as_built
+from setday.measure import Length
+from setday.web.houses.sheet import HouseSheet
+from setday.web.keeping.models import PulledRun
+
+if TYPE_CHECKING:
+    from setday.actions.cable import HouseCable
+
+__all__ = ["as_built_of", "note_run", "take_back"]
+
+
+def as_built_of(sheet: HouseSheet, cable: "HouseCable") -> AsBuilt:
+    """Return the pull list as it stands."""
+    noted = [
+        RunPulled(
+            number=each.number,
+            label=each.ends,
+            measured=None if each.measured is None else Length(each.measured),
+            coil=each.coil,
+        )
+        for each in PulledRun.objects.filter(house=sheet.house)
+    ]
+    return as_built(cable.figure.pulls, (), noted)
+
+
+def note_run(sheet: HouseSheet, *, number: str, ends: str, measured: Length | None, by: str) -> None:
+    """Note that a run is in, and how long it was where somebody measured."""
+    PulledRun.objects.update_or_create(
+        house=sheet.house,
+        number=number,
+        defaults={
+            "ends": ends[:300],
+            "measured": None if measured is None else measured.sixtyfourths,
+            "by": by[:100],
+        },
+    )
+
+
+def take_back(sheet: HouseSheet, number: str) -> None:
+    """Take a note back."""
+    PulledRun.objects.filter(house=sheet.house, number=number).delete()
