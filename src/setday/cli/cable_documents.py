@@ -6,12 +6,23 @@ from setday.cli.check import findings_document
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
+    from setday.actions.cable import HouseCable
     from setday.actions.cable_devices import Proposal
-    from setday.cable import Bare, DeviceCheck
+    from setday.actions.switch_legs import HouseHookup
+    from setday.cable import Bare, DeviceCheck, Run
     from setday.findings import Finding
     from setday.house import Device
+    from setday.materials import CoilPlans
+    from setday.working import Working
 
-__all__ = ["check_document", "device_entry", "proposal_document"]
+__all__ = [
+    "check_document",
+    "device_entry",
+    "panel_document",
+    "proposal_document",
+    "pulls_document",
+    "route_document",
+]
 
 
 def proposal_document(proposal: "Proposal") -> dict[str, Any]:
@@ -82,4 +93,231 @@ def _bare(bare: "Bare") -> dict[str, Any]:
             for part in bare.parts
         ],
         "plan_in": [list(point) for point in bare.plan],
+    }
+
+
+def route_document(wired: "HouseCable") -> dict[str, Any]:
+    """Return the routed runs of a house as plain data."""
+    figure = wired.figure
+    return {
+        "house": figure.house.name,
+        "proposed": wired.proposed,
+        "cut_in": figure.routing.cut.inches,
+        "runs": [_run(run) for run in figure.routing.runs],
+        "orders": [
+            {
+                "circuit": name,
+                "boxes": list(order.boxes),
+                "length_in": order.length.inches,
+                "bound_in": order.bound.inches,
+                "proven": order.proven,
+                "method": order.method,
+            }
+            for name, order in figure.orders.items()
+        ],
+        "switched": [_switched(each) for each in wired.hookups],
+        "holes": [
+            {
+                "wall": hole.wall,
+                "room": hole.room,
+                "member": hole.member.value if hole.member else "joist",
+                "along_in": hole.along.inches,
+                "up_in": hole.up.inches,
+                "diameter_in": hole.diameter.inches,
+                "edge_in": hole.edge.inches,
+                "runs": list(hole.runs),
+                "plated": hole.plated,
+            }
+            for hole in figure.routing.holes
+        ],
+        "plates": [
+            {
+                "wall": plate.wall,
+                "side": plate.side,
+                "along_in": plate.along.inches,
+                "up_in": plate.up.inches,
+                "why": plate.why,
+                "runs": list(plate.runs),
+            }
+            for plate in figure.routing.plates
+        ],
+        "findings": findings_document(figure.findings),
+    }
+
+
+def _run(run: "Run") -> dict[str, Any]:
+    return {
+        "number": run.number,
+        "circuit": run.circuit,
+        "purpose": run.cable.purpose,
+        "kind": run.cable.kind,
+        "start": run.cable.start,
+        "end": run.cable.end,
+        "path_in": run.path.inches,
+        "cut_in": run.cut.inches,
+        "slack_in": run.slack.inches,
+        "staples": run.staples,
+        "bored": run.bored,
+        "passes": list(run.passes),
+        "points": [
+            {
+                "east_in": point.plan.x.inches,
+                "north_in": point.plan.y.inches,
+                "up_in": point.up.inches,
+                "in": point.medium.value,
+                "wall": point.wall,
+                "along_in": point.along.inches if point.wall else None,
+            }
+            for point in run.points
+        ],
+    }
+
+
+def _switched(each: "HouseHookup") -> dict[str, Any]:
+    plan = each.plan
+    return {
+        "group": each.group.name,
+        "circuit": each.group.circuit,
+        "boxes": list(each.group.boxes),
+        "feed": each.hookup.feed.box,
+        "legs": [{"start": leg.start, "end": leg.end, "kind": leg.kind} for leg in each.legs],
+        "works": each.judgment.works,
+        "by_hand": plan is None,
+        "conductor_feet": round(plan.conductor_feet, 3) if plan else None,
+        "bound_feet": round(plan.bound_feet, 3) if plan else None,
+        "proven": plan.proven if plan else None,
+    }
+
+
+def panel_document(wired: "HouseCable") -> dict[str, Any]:
+    """Return circuits, panel, loads, box fills and voltage drops as plain data."""
+    figure, worked = wired.figure, wired.figure.worked
+    directory = figure.plan.directory
+    return {
+        "house": figure.house.name,
+        "proposed": wired.proposed,
+        "circuits": [
+            {
+                "number": figure.number_of(circuit.name),
+                "name": circuit.name,
+                "use": circuit.use.value,
+                "breaker_a": circuit.breaker,
+                "volts": circuit.volts,
+                "awg": circuit.awg,
+                "cable": circuit.cable,
+                "load_va": round(circuit.load_va, 1),
+                "spaces": list(directory.spaces_of(circuit.name)),
+                "devices": list(circuit.devices),
+                "why": circuit.why,
+                "protections": [
+                    {
+                        "kind": protection.kind.value,
+                        "reasons": [
+                            {"devices": list(r.devices), "because": r.sentence, "source": str(r.source)}
+                            for r in protection.reasons
+                        ],
+                    }
+                    for protection in circuit.protections
+                ],
+                "typed": circuit.typed,
+            }
+            for circuit in figure.plan.circuits
+        ],
+        "legs_va": [round(directory.leg_a_va, 1), round(directory.leg_b_va, 1)],
+        "legs_proven": directory.proven,
+        "spare_spaces": list(directory.spare),
+        "service": {
+            "rating_a": worked.service.rating,
+            "load_va": round(worked.service.load_va, 1),
+            "conductor": worked.service.conductor,
+            "neutral": worked.service.neutral_conductor,
+            "electrode": worked.service.electrode_conductor,
+        },
+        "standard": _working(worked.standard),
+        "optional": _working(worked.optional),
+        "neutral": _working(worked.neutral),
+        "fills": [
+            {
+                "box": fill.box,
+                "needed_in3": fill.needed_in3,
+                "volume_in3": fill.volume_in3,
+                "size": fill.size,
+                "fits": fill.fits,
+            }
+            for fill in worked.fills
+        ],
+        "drops": [
+            {
+                "circuit": drop.circuit,
+                "box": drop.box,
+                "length_in": round(drop.length_ft * 12, 3),
+                "volts": round(drop.volts, 3),
+                "percent": round(drop.percent, 2),
+            }
+            for drop in worked.drops
+        ],
+        "findings": findings_document(figure.findings),
+    }
+
+
+def _working(working: "Working") -> dict[str, Any]:
+    return {
+        "title": working.title,
+        "result": working.result,
+        "value": working.value,
+        "unit": working.unit,
+        "steps": [
+            {
+                "label": step.label,
+                "expression": step.expression,
+                "result": step.result,
+                "source": str(step.source) if step.source else "",
+            }
+            for step in working.steps
+        ],
+        "assumptions": list(working.assumptions),
+    }
+
+
+def pulls_document(wired: "HouseCable", coils: "CoilPlans") -> dict[str, Any]:
+    """Return the pull list and the coil plans as plain data."""
+    figure = wired.figure
+    coil_of = {number: coil.number for coil in coils.coils for number in coil.runs}
+    return {
+        "house": figure.house.name,
+        "pulls": [
+            {
+                "number": pull.number,
+                "circuit": pull.circuit,
+                "kind": pull.kind,
+                "from": pull.start,
+                "to": pull.end,
+                "cut_in": pull.cut.inches,
+                "coil": coil_of.get(pull.number),
+                "staples": pull.staples,
+                "passes": list(pull.passes),
+                "label": pull.label,
+                "start_label": pull.start_label,
+                "end_label": pull.end_label,
+                "home_run": pull.home,
+            }
+            for pull in figure.pulls
+        ],
+        "coils": [
+            {
+                "number": coil.number,
+                "kind": coil.kind,
+                "stock": coil.stock,
+                "length_in": coil.length.inches,
+                "runs": list(coil.runs),
+                "left_in": coil.left.inches,
+                "on_hand": coil.on_hand,
+            }
+            for coil in coils.coils
+        ],
+        "plans": [
+            {"kind": plan.kind, "bought": plan.bought, "bound": plan.bound, "proven": plan.proven}
+            for plan in coils.plans
+        ],
+        "findings": findings_document((*figure.findings, *coils.findings)),
     }
