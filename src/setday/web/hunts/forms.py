@@ -7,6 +7,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from setday.web.hunts.fault_words import fault_words
 from setday.web.hunts.said import KINDS
 
 if TYPE_CHECKING:
@@ -81,7 +82,7 @@ class PlantForm(forms.Form):
         for at in faults_by_box(ground):
             self.by_words.update({words: str(kind) for kind, words in at.faults})
             label = _("Box %(box)s") % {"box": at.box} if at.box else _("Between boxes")
-            grouped.append((label, [(words, words) for _kind, words in at.faults]))
+            grouped.append((label, [(words, fault_words(words)) for _kind, words in at.faults]))
         there = set(self.by_words.values())
         kinds = [(kind, words) for kind, words in KINDS.items() if kind in there]
         if any(change.with_ground for change in ground.changes):

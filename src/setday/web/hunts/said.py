@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy, gettext_noop
+from django.utils.translation import gettext_lazy, gettext_noop, ngettext
 
 from setday.switching import (
     CAUTIONS,
@@ -19,6 +19,7 @@ from setday.switching import (
 )
 
 if TYPE_CHECKING:
+    from setday.actions.faults import Explained
     from setday.actions.naming import Named
 
 __all__ = [
@@ -31,6 +32,7 @@ __all__ = [
     "line_of",
     "named_words",
     "result_words",
+    "verdict_words",
 ]
 
 KINDS = {
@@ -153,6 +155,25 @@ def result_words(observation: Observation) -> str:
     if observation.breaker_opens:
         return front_word("breaker opened")
     return ", ".join(f"{load} {front_word(look.value)}" for load, look in observation.looks)
+
+
+def verdict_words(told: "Explained") -> str:
+    """Return where a search stands, in a sentence."""
+    begun = _("All that was observed is as planned.") + " " if told.as_planned else ""
+    if not told.suspects:
+        return begun + _(
+            "No suspect explains all that was observed. Check the observations, or look for more faults."
+        )
+    if told.faults == 1:
+        words = ngettext("%(n)d single fault explains it.", "%(n)d single faults explain it.", told.suspects)
+    else:
+        words = ngettext(
+            "%(n)d pair of faults explains it.", "%(n)d pairs of faults explain it.", told.suspects
+        )
+    found = begun + words % {"n": told.suspects}
+    if told.next is None and told.suspects > 1:
+        return f"{found} {_('No flip or reading tells them apart: open the box and look.')}"
+    return found
 
 
 def named_words(named: "Named") -> str:

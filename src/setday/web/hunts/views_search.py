@@ -16,7 +16,7 @@ from setday.files import read_observation, read_test, write_observation
 from setday.switching import Hookup, Measure, Test
 from setday.web.hunts.forms import LikelihoodForm
 from setday.web.hunts.observing import observation_in, observing_context
-from setday.web.hunts.said import KINDS, asked_words, cautions, line_of
+from setday.web.hunts.said import KINDS, asked_words, cautions, line_of, verdict_words
 from setday.web.hunts.sources import hookup_in
 from setday.web.hunts.views_plant import doubts
 from setday.web.keeping.models import FaultSearch
@@ -77,6 +77,8 @@ def _context(
         "lines": [line_of(read_observation(line, hookup), hookup) for line in found.lines],
         "single": single,
         "pairs": pairs,
+        "single_verdict": verdict_words(single),
+        "pairs_verdict": verdict_words(pairs) if pairs else "",
         "next": after,
         "next_words": asked_words(proposed, hookup) if proposed else "",
         "why": _why(proposed, found, hookup),
