@@ -9,9 +9,11 @@ from setday.switching.code import code_findings, code_rules
 from setday.switching.drawn import Step, drawn, parted, stage_of, step_to_join
 from setday.switching.duties import Duties, Duty, duties_of
 from setday.switching.exact import BestTree, best_tree
+from setday.switching.figure import HookupFigured, SwitchingFigure, figure
 from setday.switching.fill import box_fill, box_volume_in3, fill_working, most_conductors
 from setday.switching.finding import Diagnosis, Proposal, Suspect, diagnose, weight_of
 from setday.switching.flow import flows_at
+from setday.switching.handing import gate_items, needs, work_items
 from setday.switching.hookup import (
     FEED,
     PANEL,
@@ -90,6 +92,7 @@ __all__ = [
     "Feed",
     "Flip",
     "Hookup",
+    "HookupFigured",
     "HuntGround",
     "Join",
     "Judgment",
@@ -112,6 +115,7 @@ __all__ = [
     "Seen",
     "Step",
     "Suspect",
+    "SwitchingFigure",
     "Test",
     "Trial",
     "Want",
@@ -134,8 +138,10 @@ __all__ = [
     "efforts",
     "every_change",
     "every_position",
+    "figure",
     "fill_working",
     "flows_at",
+    "gate_items",
     "groups_of",
     "hunt_lengths",
     "judge",
@@ -143,6 +149,7 @@ __all__ = [
     "lay_out",
     "look_of",
     "most_conductors",
+    "needs",
     "observation_of",
     "ohm_per_ft",
     "parted",
@@ -167,4 +174,5 @@ __all__ = [
     "without_device",
     "without_path",
     "without_want",
+    "work_items",
 ]

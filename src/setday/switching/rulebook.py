@@ -9,7 +9,7 @@ from setday.switching.kinds import PACKAGE
 
 __all__ = ["RULE_TABLES", "largest_breaker_a", "ohm_per_ft", "switching_rules", "volume_each_in3"]
 
-RULE_TABLES = ("electrical", "code", "likely", "effort")
+RULE_TABLES = ("electrical", "code", "likely", "effort", "hours")
 """The tables of rules, in the order in which settings are listed."""
 
 
