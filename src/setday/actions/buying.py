@@ -91,6 +91,7 @@ def buy(
     clock: Callable[[], float],
     stock: Sequence[StockItem] = (),
     lengths: Sequence[LengthOnHand] = (),
+    more: Sequence[Need] = (),
 ) -> Buying:
     """Work out what to buy for a figured house.
 
@@ -102,8 +103,10 @@ def buy(
         Returns seconds; limits the search for cutting plans.
     stock, lengths : sequences
         What lies in the yard, by quantity and by length.
+    more : sequence of Need
+        What other trades need of the same house.
     """
-    wanted = needs(figured)
+    wanted = (*needs(figured), *more)
     cut, whole = _cut_from_lengths(wanted, prices)
     plans = tuple(_plan(item, own, prices, lengths, clock) for item, own in cut.items())
     from_plans = tuple(need for plan in plans for need in _needs_of(plan, cut[plan.item], prices))

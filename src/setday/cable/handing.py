@@ -46,7 +46,8 @@ def _counted(figured: CableFigure) -> Iterable[Need]:
     """Yield what is bought by the piece, like things together."""
     counts: Counter[tuple[str, str, str]] = Counter()
     for fill in figured.worked.fills:
-        counts[f"box-{_slug(fill.size)}", f"box, {fill.size} in3", "rough"] += 1
+        inches = " in3" if fill.size[-1].isdigit() else ""
+        counts[f"box-{_slug(fill.size)}", f"box, {fill.size}{inches}", "rough"] += 1
         if fill.gangs:
             counts[f"cover-{fill.gangs}-gang", f"cover plate, {fill.gangs}-gang", "trim"] += 1
     switches = _switch_words(figured)

@@ -65,7 +65,7 @@ def buy(
         for reason in figure.outcome.why_none:
             say(f"No layout: {reason}")
         return CHECK_FAILED
-    bought = _worked_out(figure, listed, yard)
+    bought = _worked_out(opened, figure, listed, yard)
     _write(opened.built().name, bought, csv=csv, xlsx=xlsx, pdf=pdf)
     if as_json:
         say_json(_document(bought))
@@ -74,11 +74,15 @@ def buy(
     return 0
 
 
-def _worked_out(figure: "BoardFigure", listed: "PriceList", yard: "StockFile | None") -> "Buying":
+def _worked_out(
+    opened: "OpenHouse", figure: "BoardFigure", listed: "PriceList", yard: "StockFile | None"
+) -> "Buying":
     from setday.actions.buying import buy as work_out
+    from setday.actions.cable_handing import wiring_needs_of
 
     return work_out(
         figure,
+        more=wiring_needs_of(opened, clock=perf_counter),
         prices=listed,
         clock=perf_counter,
         stock=yard.stock if yard else (),
