@@ -37,7 +37,7 @@ def test_a_device_leads_to_its_circuit_and_its_workings(desk, shed):
 
 def test_a_wall_shows_what_runs_inside_it(desk, shed):
     text = page(desk.get(f"{PLAN}walls/south wall/"))
-    assert "Inside wall south wall" in text
+    assert "Inside south wall" in text
     assert 'data-kind="run"' in text
 
 

@@ -150,9 +150,13 @@ def _reading(house: House, homes: Sequence[Run]) -> list[str]:
     notes = [f"Seen from above, through the floor, over the {kind}. Rings: where a run comes down."]
     if homes:
         coiled = sum(run.slack.feet for run in homes)
-        notes.append(f"Coiled at the corner for the set: {len(homes)} runs, {coiled:.0f} ft in all.")
+        notes.append(f"Coiled at the corner for the set: {_runs(len(homes))}, {coiled:.0f} ft in all.")
     notes.append("Cable that hangs under the floor rides with the house: tie every coil up before the lift.")
     return notes
+
+
+def _runs(count: int) -> str:
+    return f"{count} run{'s' if count != 1 else ''}"
 
 
 def _words(homes: Sequence[Run]) -> str:

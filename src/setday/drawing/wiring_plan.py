@@ -235,20 +235,29 @@ def _key(drawn: _Drawn, y: float, width: float) -> tuple[Svg, float]:
     return group(lines, words), y
 
 
-def wiring_key(house: House, circuits: Sequence[Circuit], *, width: float = 720.0, key: str = "key") -> str:
+def wiring_key(
+    house: House,
+    circuits: Sequence[Circuit],
+    *,
+    lit: str = "",
+    width: float = 720.0,
+    key: str = "key",
+) -> str:
     """Draw what the lines and symbols of a wiring plan stand for, by itself.
 
     Parameters
     ----------
     house : House
     circuits : sequence of Circuit
+    lit : str
+        Name of the only circuit that is shown; "" shows all.
     width : float
         How wide it may be [drawing units].
     key : str
         Prefix of the ids.
     """
     sight = Sight(per_inch=1.0, left=0.0, top=0.0, west=0.0, north=0.0)
-    drawn = _Drawn(house=house, sight=sight, circuits=circuits, runs=(), lit="", link=None, taken=Taken())
+    drawn = _Drawn(house=house, sight=sight, circuits=circuits, runs=(), lit=lit, link=None, taken=Taken())
     body, height = _key(drawn, 14.0, width)
     names = "; ".join(f"{n + 1} {circuit.name}" for n, circuit in enumerate(circuits))
     return finish(

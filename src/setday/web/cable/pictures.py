@@ -1,12 +1,21 @@
 """Drawings of cable for the pages."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from django.urls import reverse
 
-from setday.drawing import LANDSCAPE, PHONE, Link, Paper, bare_wall, home_run_map, wall_wiring, wiring_plan
+from setday.drawing import (
+    LANDSCAPE,
+    PHONE,
+    Link,
+    Paper,
+    bare_wall,
+    home_run_map,
+    wall_wiring,
+    wiring_key,
+    wiring_plan,
+)
 from setday.web.houses.drawings import Drawings, both
 from setday.web.houses.sheet import HouseSheet
 
@@ -20,6 +29,8 @@ __all__ = ["bare_pictures", "cable_links", "home_picture", "plan_picture", "wall
 _DESK = replace(LANDSCAPE, height=1000)
 _PUSHED = replace(PHONE, width=760)
 """Twice a phone: symbols stay apart, and the plan is pushed sideways under the thumb."""
+_NARROW = 324.0
+"""What a sheet leaves free on the narrowest phone, 360 px wide."""
 
 
 def cable_links(sheet: HouseSheet) -> Link:
@@ -37,23 +48,25 @@ def cable_links(sheet: HouseSheet) -> Link:
 def plan_picture(sheet: HouseSheet, cable: "HouseCable", *, lit: str = "") -> Drawings:
     """Draw the wiring plan, one circuit lit or all of them."""
     figure, link = cable.figure, cable_links(sheet)
-    return _both(
-        lambda paper, key: wiring_plan(
+    circuits = figure.plan.circuits
+
+    def draw(paper: Paper, key: str, *, with_key: bool) -> str:
+        return wiring_plan(
             figure.house,
-            circuits=figure.plan.circuits,
+            circuits=circuits,
             runs=figure.routing.runs,
             lit=lit,
+            with_key=with_key,
             paper=paper,
             link=link,
             key=key,
-        ),
-        key="wiring",
+        )
+
+    reading = wiring_key(figure.house, circuits, lit=lit, width=_NARROW, key="wiring-key")
+    return Drawings(
+        wide=draw(_DESK, "wiring", with_key=True),
+        phone=draw(_PUSHED, "wiring-phone", with_key=False) + reading,
     )
-
-
-def _both(draw: Callable[[Paper, str], str], *, key: str) -> Drawings:
-    """Draw for a wide screen, as large as it is wide, and for a phone, wide enough to be pushed about."""
-    return Drawings(wide=draw(_DESK, key), phone=draw(_PUSHED, f"{key}-phone"))
 
 
 def wall_pictures(sheet: HouseSheet, cable: "HouseCable", wall: "Wall") -> list[tuple[str, Drawings]]:
