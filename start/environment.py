@@ -129,11 +129,15 @@ def _lock_on_windows(file: IO[bytes]) -> None:
     from importlib import import_module
 
     msvcrt = import_module("msvcrt")
+    told = False
     while True:
         try:
             file.seek(0)
             msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
         except OSError:
+            if not told:
+                _say("Another start is installing; waiting for it.")
+            told = True
             time.sleep(0.5)
         else:
             return

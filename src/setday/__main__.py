@@ -3,6 +3,7 @@
 ``python -m setday`` and the command ``setday`` both start here.
 """
 
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -22,7 +23,9 @@ def _serve(**settings: Any) -> None:
 def _data_folder(named: Path | None) -> Path:
     from setday.web.place import data_folder
 
-    return named.expanduser().absolute() if named else data_folder()
+    if named is None:
+        return data_folder()
+    return Path(os.path.expanduser(named)).absolute()  # noqa: PTH111  leaves a "~" it cannot resolve
 
 
 def run() -> int:

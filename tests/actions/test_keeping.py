@@ -1,6 +1,7 @@
 """Backing up and putting back."""
 
 import contextlib
+import errno
 import json
 import os
 import sqlite3
@@ -8,9 +9,11 @@ import subprocess
 import sys
 import zipfile
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
+from setday.actions import in_use
 from setday.actions.keeping import back_up, restore
 from setday.errors import FileProblem
 
@@ -164,3 +167,112 @@ def test_an_empty_folder_is_no_data(tmp_path: Path) -> None:
     with pytest.raises(FileProblem, match="no Setday data"):
         back_up(tmp_path, tmp_path / "b.zip")
     assert not (tmp_path / "b.zip").exists()
+
+
+def test_a_folder_is_no_name_for_a_backup(folder: Path, tmp_path: Path) -> None:
+    for name in (tmp_path, Path()):
+        with pytest.raises(FileProblem, match="is a folder"):
+            back_up(folder, name, replace=True)
+
+
+def test_files_of_1970_are_backed_up(folder: Path, tmp_path: Path) -> None:
+    os.utime(folder / "photos" / "wall.jpg", (0, 0))
+    back_up(folder, tmp_path / "b.zip")
+    restore(tmp_path / "b.zip", tmp_path / "other", replace=False)
+    assert (tmp_path / "other" / "photos" / "wall.jpg").exists()
+
+
+def test_a_file_that_is_no_database_is_said_and_leaves_no_half_backup(folder: Path, tmp_path: Path) -> None:
+    (folder / "setday.sqlite3").write_bytes(b"not a database, whatever its name " * 100)
+    with pytest.raises(FileProblem, match="not a database"):
+        back_up(folder, tmp_path / "b.zip")
+    assert [path.name for path in tmp_path.iterdir()] == ["data"]
+
+
+def test_what_was_there_stands_again_when_the_new_cannot_be_put(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Windows renames no folder in which another program has a file open."""
+    back_up(folder, tmp_path / "b.zip")
+    rename = Path.replace
+
+    def busy(self: Path, target: Path) -> Path:
+        if self.name == "data" and self.parent.name.startswith(".setday-restore-"):
+            raise PermissionError(13, "The process cannot access the file")
+        return rename(self, target)
+
+    monkeypatch.setattr(Path, "replace", busy)
+    with pytest.raises(FileProblem, match=r"cannot access the file.*nothing was changed"):
+        restore(tmp_path / "b.zip", folder, replace=True)
+    assert houses(folder) == ["shed"]
+    assert (folder / "secret-key").read_text() == "never leaves"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["b.zip", "data"]
+
+
+def test_a_folder_that_points_elsewhere_is_restored_there(folder: Path, tmp_path: Path) -> None:
+    back_up(folder, tmp_path / "b.zip")
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    (disk / "data").mkdir()
+    link = tmp_path / "link"
+    try:
+        link.symlink_to(disk / "data", target_is_directory=True)
+    except OSError:
+        pytest.skip("this account may not make links")
+    restore(tmp_path / "b.zip", link, replace=False)
+    assert link.is_symlink()
+    assert houses(disk / "data") == ["shed"]
+
+
+@pytest.mark.parametrize(
+    ("code", "said"),
+    [
+        (errno.EWOULDBLOCK, "is running"),
+        (errno.EACCES, "is running"),
+        (errno.EDEADLK, "is running"),
+        (errno.ENOLCK, "cannot be locked"),
+        (errno.EOPNOTSUPP, "network folders"),
+    ],
+)
+def test_a_lock_that_cannot_be_had_is_not_always_a_running_site(
+    code: int, said: str, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(_file: object) -> None:
+        raise OSError(code, os.strerror(code))
+
+    monkeypatch.setattr(in_use, "_lock", refuse)
+    with pytest.raises(FileProblem, match=said), in_use.held(folder):
+        pass
+
+
+class MadeUpWindows:
+    """Locks of single bytes that are taken and given back where the file stands, as on Windows."""
+
+    LK_NBLCK, LK_UNLCK = 2, 0
+
+    def __init__(self) -> None:
+        self.taken: set[tuple[int, int]] = set()
+
+    def locking(self, handle: int, mode: int, count: int) -> None:
+        assert count == 1
+        place = (os.fstat(handle).st_ino, os.lseek(handle, 0, os.SEEK_CUR))
+        if mode == self.LK_UNLCK:
+            self.taken.remove(place)
+        elif place in self.taken:
+            raise PermissionError(errno.EACCES, "Permission denied")
+        else:
+            self.taken.add(place)
+
+
+def test_on_windows_the_folder_is_held_once_and_let_go(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same source is read again as Windows reads it, with locks made up."""
+    windows = MadeUpWindows()
+    monkeypatch.setitem(sys.modules, "msvcrt", windows)
+    monkeypatch.setattr(sys, "platform", "win32")
+    there = ModuleType("in_use_on_windows")
+    exec(compile(Path(in_use.__file__).read_text(encoding="utf-8"), in_use.__file__, "exec"), there.__dict__)
+    with there.held(folder):
+        assert len(windows.taken) == 1
+        with pytest.raises(FileProblem, match="is running"), there.held(folder):
+            pass
+    assert windows.taken == set()

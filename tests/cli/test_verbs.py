@@ -233,3 +233,13 @@ def test_what_was_found_in_the_price_list_is_said_once_beside_the_answer(
     assert err.count("No board of this line is laid out") == 1
     tape = next(line for line in out.splitlines() if line.startswith("paper joint tape"))
     assert "not on the price list" in tape
+
+
+@pytest.mark.parametrize("words", [("backup", "b.zip"), ("restore", "b.zip")])
+def test_records_in_postgresql_are_saved_with_its_own_tools(
+    words: tuple[str, ...], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SETDAY_DATABASE", "postgresql://setday@db.example/setday")
+    status, out, said = run(capsys, *words)
+    assert (status, out) == (2, "")
+    assert "pg_dump" in said

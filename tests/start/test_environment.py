@@ -168,3 +168,30 @@ def test_progress_names_the_package_that_is_fetched(line, shown, capsys):
     progress.read(line)
     progress.close()
     assert capsys.readouterr().err == shown
+
+
+def test_on_windows_a_second_start_waits_and_says_so_once(tmp_path, monkeypatch, capsys):
+    """The lock of Windows is made up: taken at first, free at the third try."""
+
+    class MadeUpWindows:
+        LK_NBLCK = 2
+        left = 2
+
+        def locking(self, handle, mode, count):
+            if self.left:
+                self.left -= 1
+                raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setitem(sys.modules, "msvcrt", MadeUpWindows())
+    monkeypatch.setattr("time.sleep", lambda seconds: None)
+    with (tmp_path / "run.lock").open("a+b") as file:
+        making._lock_on_windows(file)
+    assert capsys.readouterr().err.count("waiting for it") == 1
+
+
+@pytest.mark.parametrize(("system", "python"), [("nt", "Scripts/python.exe"), ("posix", "bin/python")])
+def test_each_system_has_its_python_in_its_own_place(system, python, checkout, monkeypatch):
+    folder = Environment(kind="run", root=checkout).folder
+    monkeypatch.setattr("start.place.os.name", system)
+    monkeypatch.setattr("start.place.Path", type(checkout))
+    assert Environment(kind="run", root=checkout).python == folder / python

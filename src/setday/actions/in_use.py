@@ -1,6 +1,7 @@
 """One program at a time in a data folder: a lock the system itself lets go of when its holder dies."""
 
 import contextlib
+import errno
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,6 +12,8 @@ from setday.errors import FileProblem
 __all__ = ["LOCK_FILE", "held"]
 
 LOCK_FILE = "in-use"
+_HELD_BY_ANOTHER = {errno.EAGAIN, errno.EWOULDBLOCK, errno.EACCES, errno.EDEADLK}
+"""What systems say of a lock that is taken; Windows says that access is denied."""
 
 
 @contextlib.contextmanager
@@ -37,13 +40,23 @@ def held(folder: Path) -> Iterator[None]:
         try:
             _lock(file)
         except OSError as error:
-            raise FileProblem(
-                "A Setday site is running on this data.", do="Stop it first, with Ctrl-C.", where=str(folder)
-            ) from error
+            raise _cannot_hold(folder, error) from error
         try:
             yield
         finally:
             _unlock(file)
+
+
+def _cannot_hold(folder: Path, error: OSError) -> FileProblem:
+    if error.errno in _HELD_BY_ANOTHER:
+        return FileProblem(
+            "A Setday site is running on this data.", do="Stop it first, with Ctrl-C.", where=str(folder)
+        )
+    return FileProblem(
+        f"The folder cannot be locked ({error.strerror or error}); some network folders take no locks.",
+        do="Keep the data on a disk of this machine: name a folder there with --data.",
+        where=str(folder),
+    )
 
 
 if sys.platform == "win32":

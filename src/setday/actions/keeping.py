@@ -55,6 +55,8 @@ def back_up(folder: Path, to: Path, *, replace: bool = False) -> Backup:
         raise FileProblem(
             "There is no Setday data in this folder.", do="Name the folder with --data.", where=str(folder)
         )
+    if to.is_dir():
+        raise FileProblem("This is a folder.", do="Name a file in it: friday.zip", where=str(to))
     if to.exists() and not replace:
         raise FileProblem(
             "There is a file of this name already; nothing was written.",
@@ -64,16 +66,16 @@ def back_up(folder: Path, to: Path, *, replace: bool = False) -> Backup:
     fresh = to.with_name(f".{to.name}.part")
     try:
         to.parent.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory() as scratch:
+        with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as scratch:
             copy = Path(scratch) / _DATABASE
             _copy_database(folder / _DATABASE, copy)
             entries = {_DATABASE: copy, **_files_in(folder)}
             size = _pack(fresh, entries)
         fresh.replace(to)
-    except OSError as error:
+    except (OSError, sqlite3.Error) as error:
         with contextlib.suppress(OSError):
             fresh.unlink(missing_ok=True)
-        raise FileProblem(f"The backup cannot be written ({error.strerror}).", where=str(to)) from error
+        raise FileProblem(f"The backup cannot be written ({_why(error)}).", where=str(to)) from error
     return Backup(path=to, files=len(entries), size=size)
 
 
@@ -102,16 +104,46 @@ def restore(archive: Path, folder: Path, *, replace: bool) -> Backup:
             where=str(folder),
         )
     _check_idle(folder)
-    folder.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".setday-restore-") as scratch:
-        fresh = Path(scratch) / "data"
-        count, size = _unpack(archive, fresh)
-        _check_database(fresh / _DATABASE, archive)
-        _check_idle(folder)
-        if folder.exists():
-            _set_aside(folder, fresh)
-        fresh.replace(folder)
+    place = folder.resolve()  # a folder that only points elsewhere stays where it points
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        with _scratch_beside(place) as scratch:
+            fresh = scratch / "data"
+            count, size = _unpack(archive, fresh)
+            _check_database(fresh / _DATABASE, archive)
+            _check_idle(place)
+            _put(fresh, place)
+    except OSError as error:
+        raise FileProblem(
+            f"It cannot be put back ({_why(error)}); nothing was changed.",
+            do="Close what else has this folder open, or name another folder with --data.",
+            where=str(folder),
+        ) from error
     return Backup(path=archive, files=count, size=size)
+
+
+@contextlib.contextmanager
+def _scratch_beside(folder: Path) -> Iterator[Path]:
+    """Make a folder on the same disk, so that what is unpacked there need only be renamed."""
+    with tempfile.TemporaryDirectory(
+        dir=folder.parent, prefix=".setday-restore-", ignore_cleanup_errors=True
+    ) as scratch:
+        yield Path(scratch)
+
+
+def _put(fresh: Path, folder: Path) -> None:
+    """Put a folder in the place of another, which is set aside; where that fails, it stands there again."""
+    aside = _set_aside(folder, fresh) if folder.exists() else None
+    try:
+        fresh.replace(folder)
+    except OSError:
+        if aside is not None:
+            aside.replace(folder)
+        raise
+
+
+def _why(error: Exception) -> str:
+    return getattr(error, "strerror", None) or str(error)
 
 
 def _check_idle(folder: Path) -> None:
@@ -142,7 +174,8 @@ def _files_in(folder: Path) -> dict[str, Path]:
 
 def _pack(path: Path, entries: dict[str, Path]) -> int:
     sums, size = {}, 0
-    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as pack:
+    # A machine without a clock of its own writes files of 1970, which a zip file cannot say.
+    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED, strict_timestamps=False) as pack:
         for name, source in entries.items():
             sums[name] = _digest(source)
             size += source.stat().st_size
@@ -217,14 +250,14 @@ def _check_database(path: Path, archive: Path) -> None:
         raise _damaged(archive)
 
 
-def _set_aside(folder: Path, fresh: Path) -> None:
+def _set_aside(folder: Path, fresh: Path) -> Path:
     key = folder / "secret-key"
     if key.exists():
         shutil.copy2(key, fresh / key.name)
     number = 1
     while (aside := folder.with_name(f"{folder.name}-before-restore-{number}")).exists():
         number += 1
-    folder.replace(aside)
+    return folder.replace(aside)
 
 
 def _begins_as_zip(archive: Path) -> bool:

@@ -1,5 +1,6 @@
 """``setday serve``, ``demo``, ``backup`` and ``restore``: the site on the class network."""
 
+import os
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -68,7 +69,7 @@ def backup(
     """Write everything the site keeps into one file; the site may be running."""
     from setday.actions.keeping import back_up
 
-    folder = _site(context).data_folder(data)
+    folder = _folder_with_records(context, data)
     target = to or Path(f"setday-{datetime.now().astimezone():%Y-%m-%d-%H%M}.zip")
     made = back_up(folder, target, replace=replace)
     if as_json:
@@ -88,12 +89,22 @@ def restore(
     """Put a backup back; stop the site first."""
     from setday.actions import keeping
 
-    folder = _site(context).data_folder(data)
+    folder = _folder_with_records(context, data)
     put = keeping.restore(archive, folder, replace=replace)
     if as_json:
         say_json({"backup": str(put.path), "files": put.files, "bytes": put.size, "data": str(folder)})
     else:
         say(f"{put.files} files of {put.path} are back in {folder}. Start the site again.")
+
+
+def _folder_with_records(context: typer.Context, data: Path | None) -> Path:
+    """Return the data folder, unless the records are elsewhere and only their own tools can save them."""
+    if os.environ.get("SETDAY_DATABASE"):
+        raise SetdayError(
+            "The records are in PostgreSQL (SETDAY_DATABASE), not in the data folder.",
+            do="Save them with pg_dump and put them back with pg_restore; docs/site.md says how.",
+        )
+    return _site(context).data_folder(data)
 
 
 def _site(context: typer.Context) -> Site:

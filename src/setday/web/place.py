@@ -17,7 +17,12 @@ _KEY_LENGTH = 50
 def data_folder() -> Path:
     """Return the folder named in SETDAY_DATA, or the one typical for this system; it is made if missing."""
     named = os.environ.get(DATA_VARIABLE)
-    folder = Path(named).expanduser().absolute() if named else _typical()
+    try:
+        folder = Path(named).expanduser().absolute() if named else _typical()
+    except RuntimeError as error:  # an account without a home
+        raise FileProblem(
+            "This account has no home folder to keep the data in.", do="Name a folder with --data."
+        ) from error
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
     except OSError as error:
