@@ -131,7 +131,7 @@ def test_a_small_dryer_counts_5000_va():
 
 @pytest.mark.parametrize(("count", "percent"), [(3, 100), (4, 75)])
 def test_four_appliances_fastened_in_place_are_reduced(count, percent):
-    # E16: 220.53
+    # E16: three and four appliances, NEC 220.53
     devices = [large("dishwasher", 1_000, 120, name=f"dishwasher {n}") for n in range(count)]
     plain = standard_load(loads(()), RULES).value
     assert standard_load(loads(devices), RULES).value - plain == pytest.approx(count * 1_000 * percent / 100)

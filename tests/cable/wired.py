@@ -54,10 +54,8 @@ def on_walls(devices: Sequence[TypedDevice], rooms: Sequence[str]) -> tuple[Type
         n = count.get(each.room, 0)
         count[each.room] = n + 1
         wall_name, place = ("south", n) if n < 7 else ("north", n - 7)
-        if each.room:
-            left = WIDE * 12 * rooms.index(each.room) + 14 + 14 * place
-        else:
-            left = 14 + 14 * place
+        room_left = WIDE * 12 * rooms.index(each.room) if each.room else 0
+        left = room_left + 14 + 14 * place
         along = left if wall_name == "south" else WIDE * len(rooms) * 12 - left
         side = "left" if each.room else "right"
         placed.append(
@@ -101,7 +99,10 @@ def wired(
 
 def circuit(name: str, *devices: str, line: int = 50, **more: object) -> TypedCircuit:
     return TypedCircuit(
-        name=name, devices=devices, where=Where(file="h.yaml", line=line, column=1), **more  # type: ignore[arg-type]
+        name=name,
+        devices=devices,
+        where=Where(file="h.yaml", line=line, column=1),
+        **more,  # type: ignore[arg-type]
     )
 
 
