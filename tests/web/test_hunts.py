@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from setday.actions.hookups import example_text
 from setday.actions.hunts import best_hunt
+from setday.web.access import BENCH_CREW
 from setday.web.hunts import views_plant, worker
 from setday.web.hunts.crews import MOST_CREWS
 from setday.web.hunts.sources import ground_of
@@ -249,6 +250,25 @@ def test_a_crew_is_no_instructor_and_the_instructor_signs_in_at_its_tablet(table
     assert tablet.get("/").headers["Location"].startswith("/sign-in/")
     assert tablet.get("/sign-in/").status_code == 200
     assert "Sign out" not in words(tablet.get("/hunt/room/"))
+
+
+@pytest.mark.parametrize(
+    ("host", "said"), [("localhost", True), ("127.0.0.1:8000", True), ("shop.lan", False)]
+)
+def test_the_instructor_is_told_when_tablets_cannot_reach_the_address(desk, hunt, settings, host, said):
+    settings.ALLOWED_HOSTS = ["*"]
+    shown = words(desk.get(f"/hunts/{hunt.pk}/", headers={"host": host}))
+    assert f"http://{host}/hunt/" in shown
+    assert ("works on this machine only" in shown) is said
+
+
+def test_a_tablet_that_was_at_a_bench_leaves_it_for_the_hunt(hunt):
+    browser = Client()
+    session = browser.session
+    session[BENCH_CREW] = {"hookup": 1, "code": "x", "by": "Reds"}
+    session.save()
+    browser.post("/hunt/", {"code": "BCDFG", "name": "Reds"})
+    assert BENCH_CREW not in browser.session
 
 
 def test_a_hunt_is_found_from_the_sign_in_sheet(instructor, outsider):

@@ -15,7 +15,7 @@ from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST
 
 from setday.errors import SetdayError
-from setday.web.access import HUNT_CREW
+from setday.web.access import BENCH_CREW, HUNT_CREW
 from setday.web.desk.door import minutes_to_wait, note_wrong_try
 from setday.web.hunts.asking import taken
 from setday.web.hunts.crews import (
@@ -48,6 +48,7 @@ def enter(request: HttpRequest) -> HttpResponse:
     crew = _come_in(request, form) if form.is_valid() else None
     if crew is None:
         return render(request, "hunts/enter.html", {"form": form, "cautions": cautions()}, status=422)
+    request.session.pop(BENCH_CREW, None)
     request.session[HUNT_CREW] = crew.pk
     return redirect("hunts:room")
 

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
+from django.http.request import split_domain_port
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
@@ -16,6 +17,7 @@ from setday.web.keeping.models import Hunt, HuntCrew
 
 __all__ = ["change", "crews", "hunt", "hunts"]
 
+_HERE = {"localhost", "127.0.0.1", "[::1]"}
 _CHANGES: dict[str, dict[str, bool]] = {
     "open": {"opened": True},
     "seal": {"opened": False},
@@ -42,6 +44,7 @@ def hunt(request: HttpRequest, number: int) -> HttpResponse:
         "left_out": [words for kind, words in KINDS.items() if found.likely.get(kind) == 0.0],
         "plan": hookup_diagram(hookup),
         "cautions": cautions(),
+        "this_machine_only": split_domain_port(request.get_host())[0] in _HERE,
         "door": request.build_absolute_uri(reverse("hunts:enter")),
         **_crews(found),
     }
