@@ -62,7 +62,7 @@ def drawn(hookup: Hookup, steps: Sequence[Step]) -> Hookup:
 
 
 def _joined(groups: list[tuple[Point, ...]], points: tuple[Point, ...]) -> list[tuple[Point, ...]]:
-    if len(points) < 2 or len({point.box for point in points}) > 1:
+    if len(set(points)) < 2 or len({point.box for point in points}) > 1:
         return groups
     met = [group for group in groups if set(group) & set(points)]
     one = tuple(dict.fromkeys([*(point for group in met for point in group), *points]))
