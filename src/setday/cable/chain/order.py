@@ -1,6 +1,6 @@
 """The order in which a cable reaches the boxes of a circuit: the shortest chain from the panel.
 
-Up to a dozen boxes every order is weighed, set by set (Held and Karp, "A dynamic programming approach to
+Up to fifteen boxes every order is weighed, set by set (Held and Karp, "A dynamic programming approach to
 sequencing problems", 1962); beyond that the chain is a model for CP-SAT, with its bound.
 """
 
@@ -16,7 +16,7 @@ from setday.solving import Limits
 
 __all__ = ["MOST_WEIGHED", "BoxOrder", "chain_length", "order_boxes"]
 
-MOST_WEIGHED = 12
+MOST_WEIGHED = 15
 """Up to so many boxes every order is weighed [count]."""
 
 _NO_WAY = 10**9
@@ -123,15 +123,13 @@ def _weighed(table: NDArray[np.int64]) -> list[int]:
     best = np.full((1 << count, count), far, dtype=np.int64)
     for n in range(count):
         best[1 << n, n] = table[0, n + 1]
-    for reached in range(1, 1 << count):
-        here = best[reached]
-        if here.min() >= far:
-            continue
-        onward = (here[:, None] + step).min(axis=0)
+    sets = np.arange(1 << count)
+    size = sum((sets >> n) & 1 for n in range(count))
+    for many in range(2, count + 1):
+        these = sets[size == many]
         for n in range(count):
-            if not reached >> n & 1:
-                further = reached | 1 << n
-                best[further, n] = min(best[further, n], onward[n])
+            with_n = these[(these >> n) & 1 == 1]
+            best[with_n, n] = (best[with_n ^ (1 << n)] + step[:, n]).min(axis=1)
     reached, chain = (1 << count) - 1, [int(best[-1].argmin())]
     while reached != 1 << chain[-1]:
         before = reached ^ 1 << chain[-1]
