@@ -33,7 +33,11 @@ walls:
   s2: {runs: north, from: south wall, to: hall south wall, west face: 7'-0" east of s1}
   s3: {kind: wet wall, runs: north, from: south wall, to: hall south wall, west face: 8'-0" east of s2}
   n1:
-    {kind: wet wall, runs: north, from: hall north wall, to: north wall, west face: 13'-0" east of living wall}
+    kind: wet wall
+    runs: north
+    from: hall north wall
+    to: north wall
+    west face: 13'-0" east of living wall
   n2: {runs: north, from: hall north wall, to: north wall, west face: 8'-0" east of n1}
 openings:
   front door: {wall: south wall, door: 3'-0" x 6'-8", center: 5'-0" from west end}
