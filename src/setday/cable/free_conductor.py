@@ -24,7 +24,7 @@ def least_tail(rules: RuleBook, *, depth: Length | None = None, opening: Length 
     --------
     >>> from setday.cable.rulebook import cable_rules
     >>> least_tail(cable_rules()).result
-    '6-1/2"'
+    '6 1/2"'
     """
     sheath = rules.length("cable.sheath_in_box")
     free = rules.length("cable.free_conductor")

@@ -13,7 +13,8 @@ from setday.rules import RuleBook
 __all__ = ["circuit_load_va", "needs_neutral", "typed_circuits"]
 
 _WITH_NEUTRAL = {LoadClass.COOKING, LoadClass.DRYER}
-_FALLBACK = 12
+_FALLBACK_AWG, _FALLBACK_CABLE = 12, "12/2"
+"""Taken for a circuit that no cable fits, so that the rest can be figured; the finding stands."""
 
 
 def typed_circuits(house: House, rules: RuleBook) -> tuple[tuple[Circuit, ...], tuple[Finding, ...]]:
@@ -45,24 +46,12 @@ def _whole(
         findings.append(_finding(typed, "cable.circuit-use", f"'{typed.use}' is no use of a circuit.", uses))
     use = uses.get(typed.use, CircuitUse.GENERAL)
     neutral = needs_neutral(devices, typed.volts)
-    awg = typed.wire or _FALLBACK
-    cable = "12/2"
     try:
         awg = typed.wire or wire_for(typed.breaker)
         cable = cable_of(awg, hots=2 if typed.volts > 120 else 1, neutral=neutral)
     except RuleError as error:
-        awg = _FALLBACK
-        findings.append(
-            Finding(
-                rule="cable.circuit-wire",
-                about=f"circuit '{typed.name}'",
-                found=f"no cable fits {typed.breaker} A"
-                + (f" and {typed.wire} AWG. " if typed.wire else ". ")
-                + error.message,
-                do=error.do,
-                where=typed.where,
-            )
-        )
+        awg, cable = _FALLBACK_AWG, _FALLBACK_CABLE
+        findings.append(_no_cable(typed, error))
     return (
         Circuit(
             name=typed.name,
@@ -80,6 +69,17 @@ def _whole(
             where=typed.where,
         ),
         findings,
+    )
+
+
+def _no_cable(typed: TypedCircuit, error: RuleError) -> Finding:
+    wire = f" and {typed.wire} AWG" if typed.wire else ""
+    return Finding(
+        rule="cable.circuit-wire",
+        about=f"circuit '{typed.name}'",
+        found=f"no cable fits {typed.breaker} A{wire}. {error.message}",
+        do=error.do,
+        where=typed.where,
     )
 
 

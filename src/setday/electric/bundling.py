@@ -53,14 +53,28 @@ def bundled_ampacity(cables: Sequence[str]) -> Working:
     >>> bundled_ampacity(["12/2"] * 4).value, bundled_ampacity(["12/2"] * 5).value
     (20.0, 15.0)
     """
+    awg = max(cable_kind(kind).awg for kind in cables)
+    steps = _steps(cables, awg)
+    kept = steps[-1].value or 0.0
+    return Working(
+        key=f"electric/bundle/{'+'.join(cables)}",
+        title="Cables through one sealed hole",
+        steps=steps,
+        result=f"{kept:g} A",
+        value=kept,
+        unit="A",
+        assumptions=("More than two cables in a hole that is sealed with insulation, caulk or foam.",),
+    )
+
+
+def _steps(cables: Sequence[str], awg: int) -> tuple[Step, ...]:
     carrying = 2 * len(cables)
     percent, source = bundling_percent(carrying)
-    awg = max(cable_kind(kind).awg for kind in cables)
     hot = ampacity_a(awg, column=90)
     limit = min(ampacity_a(awg, column=60), largest_breaker_a(awg))
     derated = hot * percent / 100
     kept = min(derated, limit)
-    steps = (
+    return (
         Step(
             label="conductors that carry current",
             expression=f"{len(cables)} cables x 2",
@@ -84,13 +98,4 @@ def bundled_ampacity(cables: Sequence[str]) -> Working:
             unit="A",
             source=ampacity_source(awg),
         ),
-    )
-    return Working(
-        key=f"electric/bundle/{'+'.join(cables)}",
-        title="Cables through one sealed hole",
-        steps=steps,
-        result=f"{kept:g} A",
-        value=kept,
-        unit="A",
-        assumptions=("More than two cables in a hole that is sealed with insulation, caulk or foam.",),
     )
