@@ -5,12 +5,13 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from setday.drawing import LETTER, PHONE, hookup_diagram, house_front
+from setday.drawing import LETTER, PHONE, house_front
 from setday.switching import Hookup, Measured, Seen, position_words
 from setday.web.houses.drawings import Drawings
 from setday.web.hunts.crews import ground_in, log_of, name_given
 from setday.web.hunts.said import cautions, front_word, line_of, named_words
 from setday.web.keeping.models import Hunt, HuntCrew
+from setday.web.switching.pictures import rest_pictures
 
 if TYPE_CHECKING:
     from setday.actions.hunts import CrewLog
@@ -46,7 +47,7 @@ def room_context(crew: HuntCrew, *, form: Mapping[str, str] | None = None, wrong
         "over": over,
         "wrong": wrong,
         "cautions": cautions(),
-        "plan": hookup_diagram(hookup) if hunt.plan_shown or hunt.opened else "",
+        "plan": rest_pictures(hookup, key="plan") if hunt.plan_shown or hunt.opened else None,
     }
     return {**words, **after_context(crew, log)} if over else words
 

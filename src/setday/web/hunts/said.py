@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "KINDS",
+    "LEVELS",
     "Line",
     "asked_words",
     "cautions",
@@ -50,6 +51,9 @@ KINDS = {
     "with_ground": gettext_lazy("Factor for faults that bring the equipment ground in"),
 }
 """Kinds of faults, as in the table of likelihoods, to words."""
+
+LEVELS = {"easy": gettext_lazy("easy"), "medium": gettext_lazy("medium"), "hard": gettext_lazy("hard")}
+"""How long a fault takes to find, to words."""
 
 _WORDS = frozenset(
     (

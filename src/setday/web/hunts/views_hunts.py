@@ -8,12 +8,12 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from setday.drawing import hookup_diagram
 from setday.web.hunts.crews import ground_in, log_of, name_given
 from setday.web.hunts.room import best_of
-from setday.web.hunts.said import KINDS, cautions, line_of, named_words
+from setday.web.hunts.said import KINDS, LEVELS, cautions, line_of, named_words
 from setday.web.hunts.sources import hookup_in
 from setday.web.keeping.models import Hunt, HuntCrew
+from setday.web.switching.pictures import rest_pictures
 
 __all__ = ["change", "crews", "hunt", "hunts"]
 
@@ -41,8 +41,9 @@ def hunt(request: HttpRequest, number: int) -> HttpResponse:
     found = get_object_or_404(Hunt, pk=number)
     hookup = hookup_in(found.text, found.file_name)
     words: dict[str, Any] = {
+        "level": LEVELS.get(found.drawn.get("difficulty", ""), ""),
         "left_out": [words for kind, words in KINDS.items() if found.likely.get(kind) == 0.0],
-        "plan": hookup_diagram(hookup),
+        "plan": rest_pictures(hookup, key="plan"),
         "cautions": cautions(),
         "this_machine_only": split_domain_port(request.get_host())[0] in _HERE,
         "door": request.build_absolute_uri(reverse("hunts:enter")),

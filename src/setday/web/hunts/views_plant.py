@@ -41,7 +41,7 @@ def plant(request: HttpRequest, source: str, key: str) -> HttpResponse:
 
 def doubts(hookup: Hookup) -> bool:
     """Return whether a hookup is no correct plan: it does not do what is wanted, or nothing is wanted."""
-    return not hookup.wants or not judge(hookup).works
+    return not hookup.wants or not judge(hookup, mend=False).works
 
 
 def _planted(found: Source, form: PlantForm) -> Hunt | None:

@@ -10,7 +10,6 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from setday.drawing import hookup_diagram
 from setday.errors import SetdayError
 from setday.files import read_observation, read_test, write_observation
 from setday.switching import Hookup, Measure, Test
@@ -20,6 +19,7 @@ from setday.web.hunts.said import KINDS, asked_words, cautions, line_of, verdict
 from setday.web.hunts.sources import hookup_in
 from setday.web.hunts.views_plant import doubts
 from setday.web.keeping.models import FaultSearch
+from setday.web.switching.pictures import rest_pictures
 
 if TYPE_CHECKING:
     from setday.actions.faults import Explained
@@ -84,7 +84,7 @@ def _context(
         "why": _why(proposed, found, hookup),
         "wrong": wrong,
         "likely": _likelihoods(found, hookup),
-        "plan": hookup_diagram(hookup),
+        "plan": rest_pictures(hookup, key="plan"),
         "doubts": doubts(hookup),
         "cautions": cautions(),
         **observing_context(hookup, proposed=proposed, form=form),
