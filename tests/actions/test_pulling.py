@@ -3,8 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from setday.actions.pulling import AsBuilt, Coil, RunPulled, as_built
+from setday.actions.pulling import AsBuilt, RunPulled, as_built
 from setday.cable import Pull
+from setday.materials import CoilCut
 from setday.measure import ZERO, Length, parse_length
 
 
@@ -26,8 +27,24 @@ def pull(number: str, cut: str) -> Pull:
 
 
 PULLS = (pull("1-1", "30'"), pull("1-2", "12'"), pull("1-3", "8'"))
-COILS = (Coil(number=1, kind="14/2", length=parse_length("45'"), runs=("1-1", "1-2")),
-         Coil(number=2, kind="14/2", length=parse_length("20'"), runs=("1-3",)))  # fmt: skip
+
+
+def coil(number: int, length: str, *runs: str) -> CoilCut:
+    long = parse_length(length)
+    cut = sum((pull.cut for pull in PULLS if pull.number in runs), ZERO)
+    return CoilCut(
+        number=number,
+        kind="14/2",
+        stock="cable-14/2",
+        label="14/2",
+        length=long,
+        runs=runs,
+        left=long - cut,
+        on_hand=False,
+    )
+
+
+COILS = (coil(1, "45'", "1-1", "1-2"), coil(2, "20'", "1-3"))
 
 
 def noted(number: str, measured: str = "", coil: int = 0) -> RunPulled:
@@ -47,6 +64,11 @@ def test_before_anything_is_pulled_the_coils_are_whole():
     built = as_built(PULLS, COILS, ())
     assert (built.pulled, built.used, left(built)) == (0, ZERO, ["45'-0\"", "20'-0\""])
     assert [str(each.at_the_end) for each in built.coils] == ["3'-0\"", "12'-0\""]
+
+
+def test_what_will_be_left_is_what_the_plan_leaves():
+    built = as_built(PULLS, COILS, ())
+    assert [each.at_the_end for each in built.coils] == [coil.left for coil in COILS]
 
 
 def test_a_ticked_run_takes_its_planned_length_off_its_coil():

@@ -97,6 +97,8 @@ def nothing_remembered():
     """Forget what the site keeps in memory: the records of every test begin at the same numbers."""
     from setday.web.boards import figuring
     from setday.web.buying import ordering
+    from setday.web.cable import coils
 
     figuring._figured.cache_clear()
     ordering._buying.cache_clear()
+    coils.forget()

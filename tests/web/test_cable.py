@@ -1,5 +1,7 @@
 """Cable of a house: plan, check, walls, panel, and runs as they are pulled."""
 
+import re
+
 import pytest
 
 from setday.web.keeping.models import PulledRun
@@ -87,6 +89,27 @@ def test_a_length_that_is_none_is_said_and_nothing_is_kept(desk, shed, typed):
     text = page(run_in(desk, typed))
     assert "Run 1-1:" in text
     assert not PulledRun.objects.exists()
+
+
+def test_every_run_has_its_coil_and_the_coil_what_it_has_left(desk, shed):
+    text = page(desk.get(f"{PLAN}pulls/"))
+    assert "Left on it now" in text
+    assert "no plan buys fewer" in text
+    assert "coil 1" in page(desk.get(f"{PLAN}circuits/1/"))
+
+
+def test_a_run_cut_from_a_coil_that_is_none_is_kept_on_the_planned_one(desk, shed):
+    run_in(desk, coil="77")
+    assert PulledRun.objects.get().coil == 0
+
+
+def test_what_was_measured_comes_off_the_coil(desk, shed):
+    whole = page(desk.get(f"{PLAN}pulls/"))
+    run_in(desk, "40'")
+    after = page(desk.get(f"{PLAN}pulls/"))
+    length = re.search(r"14/2 · (\d+)&#x27;-0", whole)
+    assert length
+    assert f">{int(length[1]) - 40}&#x27;-0&quot;<" in after
 
 
 def test_a_tick_can_be_taken_back(desk, shed):

@@ -1,8 +1,10 @@
 """The printed sheets of a house's cable."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from setday.actions.cable import HouseCable
+from setday.materials import CoilCut
 from setday.sheets import Book, book_pdf, cable_sheets
 
 __all__ = ["cable_pages"]
@@ -12,7 +14,7 @@ _AT_THE_FOOT = (
 )
 
 
-def cable_pages(house: str, cable: HouseCable, *, dated: date) -> bytes:
+def cable_pages(house: str, cable: HouseCable, *, dated: date, coils: Sequence[CoilCut] = ()) -> bytes:
     """Return wiring plan, pull lists, labels, home runs and panel directory as PDF.
 
     Parameters
@@ -21,5 +23,8 @@ def cable_pages(house: str, cable: HouseCable, *, dated: date) -> bytes:
         Its name, in the head of every page.
     cable : HouseCable
     dated : date
+    coils : sequence of CoilCut
+        From which each run is cut; empty where no plan is made.
     """
-    return book_pdf(Book(house=house, dated=dated, sheets=cable_sheets(cable.figure), caution=_AT_THE_FOOT))
+    sheets = cable_sheets(cable.figure, coils=coils)
+    return book_pdf(Book(house=house, dated=dated, sheets=sheets, caution=_AT_THE_FOOT))

@@ -4,19 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from setday.cable import Pull
+from setday.materials import CoilCut
 from setday.measure import ZERO, Length
 
-__all__ = ["AsBuilt", "Coil", "CoilLeft", "RunPulled", "RunState", "as_built"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Coil:
-    """A coil of cable as planned: its length, and the numbers of the runs to be cut from it."""
-
-    number: int
-    kind: str
-    length: Length
-    runs: tuple[str, ...]
+__all__ = ["AsBuilt", "CoilLeft", "RunPulled", "RunState", "as_built"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +58,7 @@ class RunState:
 class CoilLeft:
     """A coil, what has been cut from it, what is still to be cut, and what will be left."""
 
-    coil: Coil
+    coil: CoilCut
     used: Length
     to_cut: Length
 
@@ -120,13 +111,13 @@ class AsBuilt:
         return sum((run.used for run in self.runs if run.used is not None), ZERO)
 
 
-def as_built(pulls: Sequence[Pull], coils: Sequence[Coil], noted: Sequence[RunPulled]) -> AsBuilt:
+def as_built(pulls: Sequence[Pull], coils: Sequence[CoilCut], noted: Sequence[RunPulled]) -> AsBuilt:
     """Hold what was pulled against the pull list.
 
     Parameters
     ----------
     pulls : sequence of Pull
-    coils : sequence of Coil
+    coils : sequence of CoilCut
         Empty before there is a plan for coils.
     noted : sequence of RunPulled
         What the class noted.
@@ -157,7 +148,7 @@ def _state(pull: Pull, noted: RunPulled | None, coil: int) -> RunState:
     )
 
 
-def _left(coil: Coil, states: Sequence[RunState]) -> CoilLeft:
+def _left(coil: CoilCut, states: Sequence[RunState]) -> CoilLeft:
     own = [state for state in states if state.coil == coil.number]
     return CoilLeft(
         coil=coil,

@@ -22,6 +22,7 @@ from setday.sheets.book import Book, book_pdf, page_source
 from setday.sheets.cable_sheets import (
     CABLE_CAUTIONS,
     cable_sheets,
+    coil_sheet,
     home_run_sheet,
     label_sheet,
     panel_sheet,
@@ -59,6 +60,7 @@ __all__ = [
     "book_pdf",
     "buying_sheet",
     "cable_sheets",
+    "coil_sheet",
     "comparison_sheet",
     "cut_list_sheet",
     "cutting_sheet",

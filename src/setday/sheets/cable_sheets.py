@@ -1,5 +1,6 @@
 """Sheets of a house's cable: wiring plan, a pull list a circuit, labels, home runs, the panel."""
 
+from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
 from setday.cable import CableFigure, Circuit, PanelSlot, Pull
@@ -13,6 +14,7 @@ from setday.drawing import (
     wiring_key,
     wiring_plan,
 )
+from setday.materials import CoilCut
 from setday.measure import write_feet_inches
 from setday.sheets.blocks import Block, Note, Picture, Sheet, TableBlock
 from setday.sheets.summary_sheets import workings_sheet
@@ -20,6 +22,7 @@ from setday.sheets.summary_sheets import workings_sheet
 __all__ = [
     "CABLE_CAUTIONS",
     "cable_sheets",
+    "coil_sheet",
     "home_run_sheet",
     "label_sheet",
     "panel_sheet",
@@ -35,20 +38,24 @@ _FLIPPED = {"widest_in": 10.0, "highest_in": 6.5}
 _TICK = "\N{WHITE SQUARE}"
 
 
-def cable_sheets(figure: CableFigure) -> tuple[Sheet, ...]:
+def cable_sheets(figure: CableFigure, *, coils: Sequence[CoilCut] = ()) -> tuple[Sheet, ...]:
     """Return all sheets of a house's cable, in the order they are used.
 
     Parameters
     ----------
     figure : CableFigure
+    coils : sequence of CoilCut
+        From which each run is cut.
     """
+    coil_of = {number: str(coil.number) for coil in coils for number in coil.runs}
     pulls = [
-        pull_sheet(circuit, number, [pull for pull in figure.pulls if pull.circuit == circuit.name])
+        pull_sheet(circuit, number, [pull for pull in figure.pulls if pull.circuit == circuit.name], coil_of)
         for number, circuit in enumerate(figure.plan.circuits, start=1)
     ]
     return (
         *wiring_sheets(figure),
         *pulls,
+        *([coil_sheet(coils)] if coils else []),
         label_sheet(figure),
         home_run_sheet(figure),
         panel_sheet(figure),
@@ -85,7 +92,9 @@ def wiring_sheets(figure: CableFigure) -> tuple[Sheet, ...]:
     )
 
 
-def pull_sheet(circuit: Circuit, number: int, pulls: list[Pull]) -> Sheet:
+def pull_sheet(
+    circuit: Circuit, number: int, pulls: list[Pull], coil_of: Mapping[str, str] | None = None
+) -> Sheet:
     """Return the page of one circuit: its runs, with room to tick each and to write what it took.
 
     Parameters
@@ -94,12 +103,15 @@ def pull_sheet(circuit: Circuit, number: int, pulls: list[Pull]) -> Sheet:
     number : int
         As on the wiring plan.
     pulls : list of Pull
+    coil_of : mapping or None
+        Run number to the number of the coil it is cut from.
     """
     rows = tuple(
         (
             _TICK,
             pull.number,
             pull.kind,
+            (coil_of or {}).get(pull.number, ""),
             write_feet_inches(pull.cut),
             pull.start,
             pull.end,
@@ -111,17 +123,40 @@ def pull_sheet(circuit: Circuit, number: int, pulls: list[Pull]) -> Sheet:
     )
     table = Table(
         caption=f"{circuit.breaker} A, {circuit.volts} V, {circuit.cable}: {len(pulls)} runs to pull",
-        head=("", "Run", "Cable", "Cut", "From", "To", "Passes", "Staples", "Measured"),
+        head=("", "Run", "Cable", "Coil", "Cut", "From", "To", "Passes", "Staples", "Measured"),
         rows=rows,
-        figures=(False, False, False, True, False, False, False, True, False),
+        figures=(False, False, False, True, True, False, False, False, True, False),
     )
-    widths = ("auto", "auto", "auto", "auto", "1fr", "1fr", "2fr", "auto", "0.8in")
+    widths = ("auto", "auto", "auto", "auto", "auto", "1fr", "1fr", "2fr", "auto", "0.8in")
     return Sheet(
         title=f"Circuit {number}: {circuit.name}",
         blocks=(TableBlock(table=table, widths=widths), *_notes()),
         flipped=True,
         person_decides=True,
     )
+
+
+def coil_sheet(coils: Sequence[CoilCut]) -> Sheet:
+    """Return which runs are cut from which coil, and what each has left."""
+    rows = tuple(
+        (
+            str(coil.number),
+            coil.kind,
+            write_feet_inches(coil.length),
+            ", ".join(coil.runs),
+            write_feet_inches(coil.left),
+            "",
+        )
+        for coil in coils
+    )
+    table = Table(
+        caption="From which coil each run is cut, the longest first",
+        head=("Coil", "Cable", "Long", "Runs", "Left", "Really left"),
+        rows=rows,
+        figures=(True, False, True, False, True, False),
+    )
+    widths = ("auto", "auto", "auto", "1fr", "auto", "0.9in")
+    return Sheet(title="Coils", blocks=(TableBlock(table=table, widths=widths),))
 
 
 def label_sheet(figure: CableFigure) -> Sheet:

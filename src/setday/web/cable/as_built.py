@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from setday.actions.pulling import AsBuilt, RunPulled, as_built
 from setday.measure import Length
+from setday.web.cable.coils import coils_of
 from setday.web.houses.sheet import HouseSheet
 from setday.web.keeping.models import PulledRun
 
@@ -24,17 +25,20 @@ def as_built_of(sheet: HouseSheet, cable: "HouseCable") -> AsBuilt:
         )
         for each in PulledRun.objects.filter(house=sheet.house)
     ]
-    return as_built(cable.figure.pulls, (), noted)
+    return as_built(cable.figure.pulls, coils_of(sheet).coils, noted)
 
 
-def note_run(sheet: HouseSheet, *, number: str, ends: str, measured: Length | None, by: str) -> None:
-    """Note that a run is in, and how long it was where somebody measured."""
+def note_run(
+    sheet: HouseSheet, *, number: str, ends: str, measured: Length | None, coil: int, by: str
+) -> None:
+    """Note that a run is in, how long it was where somebody measured, and the coil if not the planned one."""
     PulledRun.objects.update_or_create(
         house=sheet.house,
         number=number,
         defaults={
             "ends": ends[:300],
             "measured": None if measured is None else measured.sixtyfourths,
+            "coil": coil,
             "by": by[:100],
         },
     )

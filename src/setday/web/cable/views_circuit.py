@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from setday.drawing.device_symbols import device_words
 from setday.web.cable.as_built import as_built_of
+from setday.web.cable.coils import coils_of
 from setday.web.cable.pictures import plan_picture
 from setday.web.cable.sheet_words import cable_context, cable_sheet
 from setday.web.houses.sheet import HouseSheet
@@ -71,6 +72,7 @@ def _circuit_words(sheet: HouseSheet, cable: "HouseCable", circuit: "Circuit", n
         "workings": [(run, run.working) for run in runs],
         "drop": figure.worked.drop_on(circuit.name),
         "fills": [fill for box in dict.fromkeys(boxes) if (fill := figure.worked.fill_of(box))],
+        "coils": [each for each in coils_of(sheet).coils if each.kind in {run.cable.kind for run in runs}],
         "order": figure.orders.get(circuit.name),
         "spaces": figure.plan.directory.spaces_of(circuit.name),
         "on_it": [figure.house.device(name) for name in circuit.devices],

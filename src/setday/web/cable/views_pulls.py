@@ -14,6 +14,7 @@ from setday.drawing import home_run_table
 from setday.errors import MeasureError
 from setday.measure import Length, parse_length
 from setday.web.cable.as_built import as_built_of, note_run, take_back
+from setday.web.cable.coils import coils_of
 from setday.web.cable.pictures import home_picture
 from setday.web.cable.sheet_words import cable_context, cable_sheet
 from setday.web.clock import on_site
@@ -47,6 +48,7 @@ def pulls(request: HttpRequest, key: str) -> HttpResponse:
         "state": built,
         "groups": groups,
         "kinds": _by_kind(built),
+        "coil_plans": coils_of(sheet),
         "drawings": home_picture(cable),
         "homes": home_run_table(cable.figure.routing.runs),
     }
@@ -89,7 +91,16 @@ def pulled(request: HttpRequest, key: str, run: str) -> HttpResponse:
     except MeasureError as error:
         messages.error(request, f"{_('Run')} {run}: {error}")
         return redirect(address)
-    note_run(sheet, number=run, ends=found.label, measured=measured, by=request.user.get_username())
+    coil = request.POST.get("coil", "")
+    known = {str(each.number) for each in coils_of(sheet).coils if each.kind == found.kind}
+    note_run(
+        sheet,
+        number=run,
+        ends=found.label,
+        measured=measured,
+        coil=int(coil) if coil in known else 0,
+        by=request.user.get_username(),
+    )
     messages.success(request, _("Run %(run)s is in.") % {"run": run})
     return redirect(address)
 
@@ -113,7 +124,9 @@ def pdf(request: HttpRequest, key: str) -> HttpResponse:
     from setday.actions.cable_sheets import cable_pages
 
     sheet, cable = cable_sheet(request, key)
-    pages = cable_pages(sheet.house.name, cable, dated=on_site(timezone.now()).date())
+    pages = cable_pages(
+        sheet.house.name, cable, coils=coils_of(sheet).coils, dated=on_site(timezone.now()).date()
+    )
     response = HttpResponse(pages, content_type="application/pdf")
     response.headers["Content-Disposition"] = content_disposition_header(
         False, f"{sheet.house.key}-cable.pdf"

@@ -9,6 +9,8 @@ from django.utils.translation import gettext_lazy as _
 
 from setday.web.boards.figuring import figured
 from setday.web.buying.ordering import buying_for
+from setday.web.cable.coils import coils_of
+from setday.web.cable.figured import cable_of
 from setday.web.houses.sheet import HouseSheet
 from setday.web.keeping.models import BoardRun
 
@@ -41,6 +43,12 @@ def _boards(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
     return board_sheets(sheet.built, figured(run), dated=dated)
 
 
+def _cable(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
+    from setday.actions.cable_sheets import cable_pages
+
+    return cable_pages(sheet.house.name, cable_of(sheet), dated=dated, coils=coils_of(sheet).coils)
+
+
 def _buying(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
     from setday.actions.sheets import buying_sheets
 
@@ -64,6 +72,14 @@ BOOKS: dict[str, HouseBook] = {
         ),
         needs_run=True,
         pages=_boards,
+    ),
+    "cable": HouseBook(
+        title=_("The cable"),
+        what=_(
+            "The wiring plan, a pull list a circuit, coils, end labels, home runs, the panel, the load."
+        ),
+        needs_run=False,
+        pages=_cable,
     ),
     "buying": HouseBook(
         title=_("The buying list"),
