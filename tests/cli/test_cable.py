@@ -71,8 +71,8 @@ KEYS = {
     "check": {"house", "devices", "findings", "bare"},
     "route": {"house", "proposed", "cut_in", "runs", "orders", "switched", "holes", "plates", "findings"},
     "panel": {
-        "house", "proposed", "circuits", "legs_va", "legs_proven", "spare_spaces", "service", "standard",
-        "optional", "neutral", "fills", "drops", "findings",
+        "house", "proposed", "circuits", "division", "legs_va", "legs_proven", "spare_spaces", "service",
+        "standard", "optional", "neutral", "legs", "tail", "fills", "drops", "findings",
     },
     "pulls": {"house", "pulls", "coils", "plans", "findings"},
 }  # fmt: skip

@@ -13,12 +13,10 @@ if TYPE_CHECKING:
     from setday.findings import Finding
     from setday.house import Device
     from setday.materials import CoilPlans
-    from setday.working import Working
 
 __all__ = [
     "check_document",
     "device_entry",
-    "panel_document",
     "proposal_document",
     "pulls_document",
     "route_document",
@@ -186,96 +184,6 @@ def _switched(each: "HouseHookup") -> dict[str, Any]:
         "conductor_feet": round(plan.conductor_feet, 3) if plan else None,
         "bound_feet": round(plan.bound_feet, 3) if plan else None,
         "proven": plan.proven if plan else None,
-    }
-
-
-def panel_document(wired: "HouseCable") -> dict[str, Any]:
-    """Return circuits, panel, loads, box fills and voltage drops as plain data."""
-    figure, worked = wired.figure, wired.figure.worked
-    directory = figure.plan.directory
-    return {
-        "house": figure.house.name,
-        "proposed": wired.proposed,
-        "circuits": [
-            {
-                "number": figure.number_of(circuit.name),
-                "name": circuit.name,
-                "use": circuit.use.value,
-                "breaker_a": circuit.breaker,
-                "volts": circuit.volts,
-                "awg": circuit.awg,
-                "cable": circuit.cable,
-                "load_va": round(circuit.load_va, 1),
-                "spaces": list(directory.spaces_of(circuit.name)),
-                "devices": list(circuit.devices),
-                "why": circuit.why,
-                "protections": [
-                    {
-                        "kind": protection.kind.value,
-                        "reasons": [
-                            {"devices": list(r.devices), "because": r.sentence, "source": str(r.source)}
-                            for r in protection.reasons
-                        ],
-                    }
-                    for protection in circuit.protections
-                ],
-                "typed": circuit.typed,
-            }
-            for circuit in figure.plan.circuits
-        ],
-        "legs_va": [round(directory.leg_a_va, 1), round(directory.leg_b_va, 1)],
-        "legs_proven": directory.proven,
-        "spare_spaces": list(directory.spare),
-        "service": {
-            "rating_a": worked.service.rating,
-            "load_va": round(worked.service.load_va, 1),
-            "conductor": worked.service.conductor,
-            "neutral": worked.service.neutral_conductor,
-            "electrode": worked.service.electrode_conductor,
-        },
-        "standard": _working(worked.standard),
-        "optional": _working(worked.optional),
-        "neutral": _working(worked.neutral),
-        "fills": [
-            {
-                "box": fill.box,
-                "needed_in3": fill.needed_in3,
-                "volume_in3": fill.volume_in3,
-                "size": fill.size,
-                "fits": fill.fits,
-            }
-            for fill in worked.fills
-        ],
-        "drops": [
-            {
-                "circuit": drop.circuit,
-                "box": drop.box,
-                "length_in": round(drop.length_ft * 12, 3),
-                "volts": round(drop.volts, 3),
-                "percent": round(drop.percent, 2),
-            }
-            for drop in worked.drops
-        ],
-        "findings": findings_document(figure.findings),
-    }
-
-
-def _working(working: "Working") -> dict[str, Any]:
-    return {
-        "title": working.title,
-        "result": working.result,
-        "value": working.value,
-        "unit": working.unit,
-        "steps": [
-            {
-                "label": step.label,
-                "expression": step.expression,
-                "result": step.result,
-                "source": str(step.source) if step.source else "",
-            }
-            for step in working.steps
-        ],
-        "assumptions": list(working.assumptions),
     }
 
 

@@ -124,7 +124,7 @@ def panel(house: House, working: Workings = False, as_json: AsJson = False) -> i
 
     Ends with status 1 when a rule is not met.
     """
-    from setday.cli.cable_documents import panel_document
+    from setday.cli.panel_document import panel_document
 
     wired = _figured(house, None)
     if as_json:
