@@ -134,6 +134,20 @@ def test_the_instructor_sees_the_code_the_answer_and_how_crews_get_on(desk, hunt
         assert shown in said
 
 
+@pytest.mark.parametrize(
+    ("planted", "said"), [(BURNT, "that is it"), ("Switch S1 is dead: it never closes.", "that is not it")]
+)
+def test_whether_a_crew_is_right_is_folded_away_for_the_instructor(desk, hunt, tablet, planted, said):
+    hunt.planted = planted
+    hunt.save()
+    worker.work_on_best(hunt.pk)
+    tablet.post("/hunt/name/", {"kind": "burnt_lamp", "first": "L1"})
+    table, folded = words(desk.get(f"/hunts/{hunt.pk}/")).split("</table>", 1)
+    assert "A burnt-out lamp: L1" in table
+    assert "that is" not in table
+    assert f"<strong>{said}</strong>" in folded.split("</details>")[0]
+
+
 def test_the_part_with_the_crews_is_sent_only_when_something_changed(desk, hunt, tablet):
     page = desk.get(f"/hunts/{hunt.pk}/crews/")
     address = page.content.decode().split('hx-get="')[1].split('"')[0]
