@@ -63,6 +63,15 @@ def two_versions(shed):
     return shed
 
 
+@pytest.fixture
+def hall(db):
+    """Return the hall light, kept."""
+    from setday.web.keeping.hookups import keep_hookup
+    from tests.web.hookups import HALL
+
+    return keep_hookup(name="Hall light", file_name="hall.yaml", text=HALL)
+
+
 @pytest.fixture(scope="session")
 def recorded():
     """Return the outcome of a short search for the shed, as it is written down."""
