@@ -1,11 +1,15 @@
 """Ways through the framing: as long as an independent search says, and as figured by hand."""
 
 from itertools import combinations, pairwise
+from math import hypot
 
 import networkx as nx
 import pytest
 
+from setday.actions.cable_devices import propose_for
+from setday.actions.houses import demo_text, open_house
 from setday.cable import PANEL, Medium, route_cables
+from setday.house import Axis, CeilingShape, Mount
 from tests.cable import lattice
 from tests.cable.routed import (
     built,
@@ -132,3 +136,47 @@ def test_a_way_reads_the_same_from_both_ends():
     ways = passages(drawn(3))
     names = list(ways.net.stops)
     assert all((ways.way(p, q) or ())[::-1] == (ways.way(q, p) or ()) for p, q in combinations(names, 2))
+
+
+def under_a_ridge(rise: int):
+    """A shed of 16 x 12 ft whose ceiling rises from both long walls to a ridge over its middle."""
+    over = ceiling(
+        "shop", shape=CeilingShape.VAULT, rise=inches(rise), ridge_runs=Axis.EAST_WEST, ridge_at=inches(72)
+    )
+    shed = built(house(ring("16'", "12'"), rooms=(room("shop", "8'", "6'"),), ceilings=(over,)))
+    top = 97.125 + (72 - 5.5) * rise / 12
+    light, low = on_ceiling("light", 96, 72, up=top), on_ceiling("low", 96, 40, up=97.125 + 34.5 * rise / 12)
+    # The north wall runs west from the face of the east wall, 186-1/2 in east.
+    boxes = [on_wall(shed, "a", "south", 96, 16), on_wall(shed, "b", "north", 90.5, 16)]
+    return wired(shed, [*boxes, light, low])
+
+
+@pytest.mark.parametrize("rise", [3, 5])
+def test_over_a_sloping_ceiling_the_cable_follows_the_slope(rise):
+    ways = passages(under_a_ridge(rise))
+    # Up the wall, half of its thickness level, then up the slope over half of the room.
+    expected = (97.125 - 16) + 2.75 + hypot(66.5, 66.5 * rise / 12)
+    assert ways.length("a", "light").inches == pytest.approx(expected, abs=1 / 32)
+    assert ways.length("light", "low").inches == pytest.approx(hypot(32, 32 * rise / 12), abs=1 / 32)
+
+
+def test_from_wall_to_wall_a_way_goes_over_the_ridge_only_where_that_is_shorter():
+    ways = passages(under_a_ridge(3))
+    over = 2 * ((97.125 - 16) + 2.75 + hypot(66.5, 66.5 / 4))
+    # The walls run on round the west end: 8 in up, along three walls' middles, 8 in down.
+    round_the_end = 8 + (96 - 2.75) + (144 - 5.5) + (96 - 2.75) + 8
+    assert ways.length("a", "b").inches == pytest.approx(min(over, round_the_end), abs=1 / 16)
+
+
+def test_the_level_over_a_room_is_the_house_part_s_own():
+    # The house part works out where ceiling devices hang; the scissors of the demo's living room among them.
+    opened = open_house(demo_text("house"), name="house.yaml")
+    home = propose_for(opened).house
+    ways = passages(home)
+    hung = [d for d in home.devices if d.typed.mount is Mount.CEILING]
+    assert any(d.room == "living" for d in hung)
+    for device in hung:
+        points = ways.way(device.name, PANEL)
+        assert points is not None
+        assert points[0].up == device.height
+        assert points[1].plan != points[0].plan, "nothing climbs where the light hangs on the framing"

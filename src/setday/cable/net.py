@@ -14,7 +14,7 @@ from setday.cable.plane import Box, Plane, plane
 from setday.cable.route_rules import RouteRules
 from setday.cable.run import Medium, Stop
 from setday.cable.wall_ways import WallWays, wall_ways
-from setday.house import CeilingShape, House, MemberKind, Mount
+from setday.house import Axis, CeilingShape, House, MemberKind, Mount
 
 if TYPE_CHECKING:
     from scipy.sparse import csr_array
@@ -274,16 +274,23 @@ def _plan(stop: Stop) -> tuple[int, int]:
 
 
 def _lines(house: House, net: Net) -> tuple[list[int], list[int]]:
-    """Return the lines wanted over the ceilings: the walls' middles, their tops' bends, and the ridges."""
+    """Return the lines wanted over the ceilings: the walls' middles, their tops' bends, slopes, ridges."""
     xs, ys = [], []
     for ways in net.levels.walls:
         for along, _ in ways.wall.top:
             x, y = ways.plan(along.sixtyfourths)
             xs.append(x)
             ys.append(y)
-    for typed in house.description.ceilings:
-        if typed.shape is CeilingShape.VAULT and typed.ridge_at is not None:
-            (ys if typed.ridge_runs == "east-west" else xs).append(typed.ridge_at.sixtyfourths)
+    sloping = {
+        typed.room: typed for typed in house.description.ceilings if typed.shape is not CeilingShape.FLAT
+    }
+    for room in house.rooms:
+        if room.name in sloping:
+            xs += [point.x.sixtyfourths for point in room.outline]
+            ys += [point.y.sixtyfourths for point in room.outline]
+    for typed in sloping.values():
+        if typed.ridge_at is not None:
+            (ys if typed.ridge_runs is Axis.EAST_WEST else xs).append(typed.ridge_at.sixtyfourths)
     return xs, ys
 
 
