@@ -2,13 +2,13 @@
 
 import pytest
 
-from setday.actions import open_house
+from setday.actions import demo_text, open_house
 from setday.files import add_devices, read_house
 from setday.findings import Severity
 from setday.house import DeviceKind, Mount, Point, TypedCircuit, TypedDevice
 from setday.measure import parse_length
 from setday.rules import load_table
-from tests.files.typed import PLAIN, SHED, line_of, read
+from tests.files.typed import HOUSE, PLAIN, SHED, line_of, read
 
 WIRED = (
     PLAIN
@@ -196,7 +196,17 @@ def test_a_device_of_the_same_name_is_written_anew():
 
 
 def test_long_entries_are_broken_between_their_keys():
-    circuit = TypedCircuit(name="all", devices=tuple(f"receptacle number {n}" for n in range(4)))
+    circuit = TypedCircuit(name="all", devices=tuple(f"receptacle number {n}" for n in range(20)))
     text = add_devices(SHED, devices=[LAMP], circuits=[circuit])
     assert max(map(len, text.splitlines())) <= 110
     assert read(text).description.circuits[0].devices == circuit.devices
+
+
+def test_the_wired_demo_is_the_demo_house_with_its_wiring_written_after_it():
+    named = HOUSE.replace("name: Plover Lane house\n", "name: Plover Lane house with its wiring\n")
+    wired = demo_text("wired")
+    assert wired.startswith(named)
+    opened = open_house(wired, name="wired.yaml")
+    assert [str(f) for f in opened.findings] == []
+    on = [name for circuit in opened.house.circuits for name in circuit.devices]
+    assert sorted(on) == sorted(device.name for device in opened.house.devices)

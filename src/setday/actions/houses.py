@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 __all__ = ["OpenHouse", "demo_names", "demo_text", "open_house"]
 
-_DEMOS = {"house": "house.yaml", "shed": "shed.yaml"}
+_DEMOS = {"house": "house.yaml", "shed": "shed.yaml", "wired": "wired.yaml"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

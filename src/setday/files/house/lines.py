@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Iterator
 from functools import cache
 
 from setday.files.house.tree import to_plain
@@ -46,16 +47,28 @@ def entry_lines(name: str, value: dict[str, Plain], *, indent: int) -> list[str]
     head = f"{' ' * indent}{scalar_text(name)}: {{"
     pad = " " * (indent + _STEP)
     lines = [head]
+    for token in _tokens(value):
+        if lines[-1] == head:
+            lines[-1] += token
+        elif len(lines[-1]) + 1 + len(token) <= _WIDEST:
+            lines[-1] += f" {token}"
+        else:
+            lines.append(f"{pad}{token}")
+    return lines
+
+
+def _tokens(value: dict[str, Plain]) -> Iterator[str]:
+    """Yield the parts of an entry in braces between which a line may be broken."""
     for n, (key, each) in enumerate(value.items()):
         end = "}" if n + 1 == len(value) else ","
-        part = f"{scalar_text(key, flow=True)}: {flow_text(each)}{end}"
-        if lines[-1] == head:
-            lines[-1] += part
-        elif len(lines[-1]) + 1 + len(part) <= _WIDEST:
-            lines[-1] += f" {part}"
+        head = f"{scalar_text(key, flow=True)}: "
+        if isinstance(each, list) and len(each) > 1:
+            texts = [flow_text(item) for item in each]
+            yield f"{head}[{texts[0]},"
+            yield from (f"{text}," for text in texts[1:-1])
+            yield f"{texts[-1]}]{end}"
         else:
-            lines.append(f"{pad}{part}")
-    return lines
+            yield f"{head}{flow_text(each)}{end}"
 
 
 def _entry(head: str, value: Plain, indent: int) -> list[str]:
