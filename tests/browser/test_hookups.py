@@ -297,3 +297,20 @@ def test_the_plan_is_shown_once_the_instructor_opens_it(open_at, barriers, shots
     page.get_by_role("button", name="Seal it again").click()
     page.get_by_text("The plan is sealed.").first.wait_for()
     assert page.get_by_text("Least among all hookups").count() == 0
+
+
+def test_quick_taps_are_all_taken_in_their_order(open_at):
+    page = open_at(1280)
+    take_all_apart(page)
+
+    def slowly(route):
+        page.wait_for_timeout(250)
+        route.continue_()
+
+    page.route("**/draw/", slowly)
+    taps = ["light|N1|white", "light|L1|silver", "light|N1|bare", "light|N2|bare"]
+    page.evaluate(
+        "(keys) => keys.forEach((key) => document.querySelector(`.pin[value=\"${key}\"]`).click())", taps
+    )
+    page.get_by_role("button", name="Take apart: N1 bare + N2 bare").wait_for()
+    assert page.get_by_role("button", name="Take apart: N1 white + L1 silver").is_visible()
