@@ -9,10 +9,10 @@ if TYPE_CHECKING:
     from setday.actions.cable import HouseCable
     from setday.actions.cable_devices import Proposal
     from setday.actions.switch_legs import HouseHookup
-    from setday.cable import Bare, DeviceCheck, Run
+    from setday.cable import Bare, DeviceCheck, Hole, PlateNeed, Pull, Run
     from setday.findings import Finding
     from setday.house import Device
-    from setday.materials import CoilPlans
+    from setday.materials import CoilCut, CoilPlans
 
 __all__ = [
     "check_document",
@@ -114,32 +114,34 @@ def route_document(wired: "HouseCable") -> dict[str, Any]:
             for name, order in figure.orders.items()
         ],
         "switched": [_switched(each) for each in wired.hookups],
-        "holes": [
-            {
-                "wall": hole.wall,
-                "room": hole.room,
-                "member": hole.member.value if hole.member else "joist",
-                "along_in": hole.along.inches,
-                "up_in": hole.up.inches,
-                "diameter_in": hole.diameter.inches,
-                "edge_in": hole.edge.inches,
-                "runs": list(hole.runs),
-                "plated": hole.plated,
-            }
-            for hole in figure.routing.holes
-        ],
-        "plates": [
-            {
-                "wall": plate.wall,
-                "side": plate.side,
-                "along_in": plate.along.inches,
-                "up_in": plate.up.inches,
-                "why": plate.why,
-                "runs": list(plate.runs),
-            }
-            for plate in figure.routing.plates
-        ],
+        "holes": [_hole(hole) for hole in figure.routing.holes],
+        "plates": [_plate(plate) for plate in figure.routing.plates],
         "findings": findings_document(figure.findings),
+    }
+
+
+def _hole(hole: "Hole") -> dict[str, Any]:
+    return {
+        "wall": hole.wall,
+        "room": hole.room,
+        "member": hole.member.value if hole.member else "joist",
+        "along_in": hole.along.inches,
+        "up_in": hole.up.inches,
+        "diameter_in": hole.diameter.inches,
+        "edge_in": hole.edge.inches,
+        "runs": list(hole.runs),
+        "plated": hole.plated,
+    }
+
+
+def _plate(plate: "PlateNeed") -> dict[str, Any]:
+    return {
+        "wall": plate.wall,
+        "side": plate.side,
+        "along_in": plate.along.inches,
+        "up_in": plate.up.inches,
+        "why": plate.why,
+        "runs": list(plate.runs),
     }
 
 
@@ -193,39 +195,41 @@ def pulls_document(wired: "HouseCable", coils: "CoilPlans") -> dict[str, Any]:
     coil_of = {number: coil.number for coil in coils.coils for number in coil.runs}
     return {
         "house": figure.house.name,
-        "pulls": [
-            {
-                "number": pull.number,
-                "circuit": pull.circuit,
-                "kind": pull.kind,
-                "from": pull.start,
-                "to": pull.end,
-                "cut_in": pull.cut.inches,
-                "coil": coil_of.get(pull.number),
-                "staples": pull.staples,
-                "passes": list(pull.passes),
-                "label": pull.label,
-                "start_label": pull.start_label,
-                "end_label": pull.end_label,
-                "home_run": pull.home,
-            }
-            for pull in figure.pulls
-        ],
-        "coils": [
-            {
-                "number": coil.number,
-                "kind": coil.kind,
-                "stock": coil.stock,
-                "length_in": coil.length.inches,
-                "runs": list(coil.runs),
-                "left_in": coil.left.inches,
-                "on_hand": coil.on_hand,
-            }
-            for coil in coils.coils
-        ],
+        "pulls": [_pull(pull, coil_of.get(pull.number)) for pull in figure.pulls],
+        "coils": [_coil(coil) for coil in coils.coils],
         "plans": [
             {"kind": plan.kind, "bought": plan.bought, "bound": plan.bound, "proven": plan.proven}
             for plan in coils.plans
         ],
         "findings": findings_document((*figure.findings, *coils.findings)),
+    }
+
+
+def _pull(pull: "Pull", coil: int | None) -> dict[str, Any]:
+    return {
+        "number": pull.number,
+        "circuit": pull.circuit,
+        "kind": pull.kind,
+        "from": pull.start,
+        "to": pull.end,
+        "cut_in": pull.cut.inches,
+        "coil": coil,
+        "staples": pull.staples,
+        "passes": list(pull.passes),
+        "label": pull.label,
+        "start_label": pull.start_label,
+        "end_label": pull.end_label,
+        "home_run": pull.home,
+    }
+
+
+def _coil(coil: "CoilCut") -> dict[str, Any]:
+    return {
+        "number": coil.number,
+        "kind": coil.kind,
+        "stock": coil.stock,
+        "length_in": coil.length.inches,
+        "runs": list(coil.runs),
+        "left_in": coil.left.inches,
+        "on_hand": coil.on_hand,
     }

@@ -65,6 +65,13 @@ def route(
     if as_json:
         say_json(route_document(wired))
         return _status(wired.figure.findings)
+    _tell_routes(wired)
+    tell_findings(wired.figure.findings)
+    caution()
+    return _status(wired.figure.findings)
+
+
+def _tell_routes(wired: "HouseCable") -> None:
     figure = wired.figure
     heading(f"{figure.house.name}: {len(figure.routing.runs)} runs, {figure.routing.cut} of cable")
     rows = [
@@ -87,9 +94,6 @@ def route(
     _tell_switched(wired)
     holes, plates = figure.routing.holes, figure.routing.plates
     say(f"{len(holes)} holes; {len(plates) + sum(hole.plated for hole in holes)} steel plates.")
-    tell_findings(figure.findings)
-    caution()
-    return _status(figure.findings)
 
 
 def _tell_switched(wired: "HouseCable") -> None:
