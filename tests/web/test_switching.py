@@ -200,3 +200,10 @@ def test_the_sheets_speak_spanish(desk, hall, sheet):
     desk.post("/language/", {"language": "es"})
     text = page(desk.get(f"{HERE}{sheet}"))
     assert "Una lámpara APAGADA no significa cables sin tensión" in text
+
+
+def test_wants_and_devices_are_said_in_spanish_too(desk, hall):
+    desk.post("/language/", {"language": "es"})
+    assert "L1 desde S1 y S2" in page(desk.get(f"{HERE}draw/"))
+    assert "S1 interruptor de tres vías" in page(desk.get(f"{HERE}plan/"))
+    assert "S1 arriba, S2 abajo. L1 apagado" in page(desk.get(f"{HERE}?at=10"))

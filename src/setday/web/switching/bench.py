@@ -85,7 +85,7 @@ def _card(hookup: "Hookup", box: str, numbers: "dict[Point, int]") -> BoxCard:
     left = {pin.key for pin in ends}
     drawn = []
     for place, join in enumerate(joins):
-        x = 16 + (68 * (place + 1)) // (len(joins) + 1)
+        x = 8 + (84 * (place + 1)) // (len(joins) + 1)
         levels = [level[key_of_point(point)] for point in join.points]
         stubs = tuple(
             (point.part, f"M{0 if key in left else 100} {level[key]}H{x}")
