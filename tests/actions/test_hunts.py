@@ -5,6 +5,7 @@ import pytest
 from setday.actions.hookups import example_text, open_hookup
 from setday.actions.hunts import (
     asked,
+    asked_for,
     begun,
     best_hunt,
     box_opened,
@@ -12,6 +13,7 @@ from setday.actions.hunts import (
     hunt_ground,
     logged,
     outcome,
+    shortest_way,
     standing,
 )
 from setday.actions.naming import Named
@@ -177,3 +179,13 @@ def test_a_hunt_is_told_beside_the_shortest_way(ground):
     wrong = Named(kind=ChangeKind.DEAD_SWITCH, first="S1")
     assert not outcome(ground, planted, log, named=wrong, best=best).right
     assert not outcome(ground, planted, log, named=None, best=best).right
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_shortest_way_leads_to_the_fault_in_as_many_tests_as_are_told(ground, seed):
+    planted = ground.draw(difficulty=Difficulty.HARD, seed=seed)
+    way = shortest_way(ground, planted)
+    assert len(way) == best_hunt(ground).by_group[ground.group_of(planted.variant)]
+    (left,) = standing(ground, way).open
+    assert planted.words in left
+    assert all(ground.answer(planted, asked_for(each)) == each for each in way)

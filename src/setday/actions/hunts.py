@@ -25,6 +25,7 @@ from setday.switching import (
     Planted,
     Test,
     answers,
+    best_column,
     best_tree,
     hunt_lengths,
     observation_of,
@@ -38,6 +39,7 @@ __all__ = [
     "Outcome",
     "Standing",
     "asked",
+    "asked_for",
     "begun",
     "best_hunt",
     "box_opened",
@@ -46,8 +48,8 @@ __all__ = [
     "likelihoods",
     "logged",
     "outcome",
+    "shortest_way",
     "standing",
-    "test_of",
 ]
 
 Flags = npt.NDArray[np.bool_]
@@ -135,7 +137,7 @@ class CrewLog:
     @property
     def tests(self) -> tuple[Test, ...]:
         """What was asked."""
-        return tuple(test_of(each) for each in self.seen)
+        return tuple(asked_for(each) for each in self.seen)
 
     def lines(self, hookup: Hookup) -> tuple[str, ...]:
         """Return what was seen as lines of a hookup file."""
@@ -155,7 +157,7 @@ def logged(
     return CrewLog(position=tuple(position), opened=tuple(opened), seen=seen)
 
 
-def test_of(observation: Observation) -> Test:
+def asked_for(observation: Observation) -> Test:
     """Return the flip or reading that showed something."""
     if isinstance(observation, Measured):
         return observation.test
@@ -300,7 +302,7 @@ def _fitting(ground: HuntGround, seen: Sequence[Observation]) -> Flags:
     fits = np.ones((len(ground.variants), len(seen)), dtype=bool)
     if not seen:
         return fits
-    told = answers(ground.circuit, ground.variants, tuple(test_of(each) for each in seen))
+    told = answers(ground.circuit, ground.variants, tuple(asked_for(each) for each in seen))
     for place, observation in enumerate(seen):
         codes = told.codes[:, place]
         wanted = [
@@ -357,3 +359,19 @@ def outcome(
         tests=len(log.tests),
         best_tests=best.by_group[group],
     )
+
+
+def shortest_way(ground: HuntGround, planted: Planted) -> tuple[Observation, ...]:
+    """Return the flips and readings of the shortest way known to a fault, with what the house shows.
+
+    It is the way that `best_hunt` counts: each time the test that tells most, every test counted once.
+    """
+    codes = ground.told.codes[[rows[0] for rows in ground.groups]]
+    group, rows, way = ground.group_of(planted.variant), np.arange(len(codes)), []
+    alike = np.ones(codes.shape[1])
+    while (column := best_column(codes[rows], np.ones(len(rows)), alike)) is not None:
+        at = codes[rows, column]
+        code = int(codes[group, column])
+        way.append(observation_of(ground.circuit, ground.told.tests[column], code))
+        rows = rows[at == code]
+    return tuple(way)

@@ -1,7 +1,7 @@
 """Switching: hookups planned, tried in every position, judged, and searched for faults."""
 
 from setday.switching.answers import Answers, answers, catalog, observation_of
-from setday.switching.asking import efforts, groups_of, hunt_lengths
+from setday.switching.asking import best_column, efforts, groups_of, hunt_lengths
 from setday.switching.cautions import CAUTIONS
 from setday.switching.changes import Change, ChangeKind, distinct, every_change
 from setday.switching.circuit import Circuit, every_position, lay_out
@@ -120,6 +120,7 @@ __all__ = [
     "Trial",
     "Want",
     "answers",
+    "best_column",
     "best_tree",
     "box_fill",
     "box_volume_in3",
