@@ -17,6 +17,7 @@ from setday.drawing import (
 from setday.materials import CoilCut
 from setday.measure import write_feet_inches
 from setday.sheets.blocks import Block, Note, Picture, Sheet, TableBlock
+from setday.sheets.panel_sheets import box_sheet, protection_sheet
 from setday.sheets.summary_sheets import workings_sheet
 
 __all__ = [
@@ -59,6 +60,8 @@ def cable_sheets(figure: CableFigure, *, coils: Sequence[CoilCut] = ()) -> tuple
         label_sheet(figure),
         home_run_sheet(figure),
         panel_sheet(figure),
+        protection_sheet(figure),
+        box_sheet(figure),
         workings_sheet(figure.worked.workings[:5]),
     )
 
