@@ -58,9 +58,7 @@ def _rooms(row: tuple[tuple[str, str, int], ...], y: int) -> list[str]:
     return lines
 
 
-def large_house() -> str:
-    """Return the house file of a house of 2,400 square feet with nine rooms and a hall."""
-    head = """\
+_HEAD = """\
 setday house: 1
 name: large house of the bench
 unless noted:
@@ -87,8 +85,12 @@ outside walls:
 walls:
   hall south wall: {runs: east, from: west wall, to: east wall, north face: 18' north of south wall}
   hall north wall: {runs: east, from: west wall, to: east wall, south face: 3'-6" north of hall south wall}"""
+
+
+def large_house() -> str:
+    """Return the house file of a house of 2,400 square feet with nine rooms and a hall."""
     lines = [
-        head,
+        _HEAD,
         *_partitions(_NORTH, "hall north wall", "north wall"),
         *_partitions(_SOUTH, "south wall", "hall south wall"),
         "openings:",

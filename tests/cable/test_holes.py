@@ -107,6 +107,15 @@ def test_a_way_over_the_ceiling_is_bored_through_both_top_plates():
     assert [hole.member for hole in outcome.holes] == [MemberKind.TOP_PLATE] * 2
 
 
+# P42: IRC R602.6.1, 2018: a top plate cut by more than half of its width is tied with 0.054 x 1-1/2 in steel.
+@pytest.mark.parametrize(("inches_deep", "bit", "tied"), [(3.5, '1 1/2"', False), (2.5, '1 1/2"', True)])
+def test_a_top_plate_bored_too_wide_takes_a_tie(inches_deep, bit, tied):
+    home = shed_of(deep(inches_deep, bearing=False))
+    home = wired(home, [*home.devices, on_ceiling("light", 96, 72)])
+    outcome = routed(home, feed("a", "light"), hole_diameter=bit)
+    assert any(finding.rule == "cable.top-plate" for finding in outcome.findings) == tied
+
+
 def across_the_ceiling(**local: str):
     shed = plain_shed()
     home = wired(shed, [on_ceiling("a", 40, 72), on_ceiling("b", 140, 72)])  # members run north-south, 24 in

@@ -5,7 +5,7 @@ from functools import cache
 from setday.measure import Length
 from setday.rules import RuleBook, load_table
 
-__all__ = ["edge_wood", "joist_refusal", "needs_plate", "plate_beside", "refusal"]
+__all__ = ["edge_wood", "joist_refusal", "needs_plate", "needs_tie", "plate_beside", "refusal"]
 
 
 def edge_wood(diameter: int, depth: int) -> int:
@@ -22,6 +22,11 @@ def edge_wood(diameter: int, depth: int) -> int:
 def needs_plate(diameter: int, depth: int, *, book: RuleBook) -> bool:
     """Tell whether so little wood is left that a steel plate must cover the cable, NEC 300.4."""
     return edge_wood(diameter, depth) < book.length("cable.plate_edge").sixtyfourths
+
+
+def needs_tie(diameter: int, depth: int, *, book: RuleBook) -> bool:
+    """Tell whether a bored top plate of an outside or bearing wall takes a metal tie, IRC R602.6.1."""
+    return diameter * 100 > book.number("cable.plate_cut_percent") * depth
 
 
 def refusal(diameter: int, depth: int, *, bearing: bool, book: RuleBook) -> str | None:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from setday.cable.bit import joist_refusal
+from setday.cable.bit import joist_refusal, needs_tie
 from setday.cable.blocked import no_way
 from setday.cable.circuit import RunLength
 from setday.cable.holes import bores, drilled, plates_for
@@ -12,6 +12,7 @@ from setday.cable.run import Cable, Hole, PlateNeed, RoutePoint, Run
 from setday.cable.run_length import cut_working, staples_on
 from setday.cable.words import passes
 from setday.findings import Finding, Severity, in_order
+from setday.house import MemberKind
 from setday.measure import ZERO, Length
 
 __all__ = ["Routing", "route_cables"]
@@ -82,7 +83,7 @@ def route_cables(passages: Passages, cables: Sequence[Cable]) -> Routing:
     holes = drilled([(cable, through[cable.number]) for cable in routed], passages)
     plates = plates_for(holes, ways, {cable.number: cable for cable in routed}, passages)
     runs = tuple(_run(cable, ways[cable.number], len(through[cable.number]), passages) for cable in routed)
-    findings += _shallow_joists(holes, passages)
+    findings += [*_shallow_joists(holes, passages), *_cut_plates(holes, passages)]
     return Routing(runs=runs, holes=holes, plates=plates, findings=in_order(findings))
 
 
@@ -123,4 +124,27 @@ def _shallow_joists(holes: Sequence[Hole], passages: Passages) -> list[Finding]:
         )
         for room in rooms
         if why
+    ]
+
+
+def _cut_plates(holes: Sequence[Hole], passages: Passages) -> list[Finding]:
+    """Note the walls whose top plates are bored so wide that they must be tied together again."""
+    rules = passages.rules
+    bored = sorted({hole.wall for hole in holes if hole.member is MemberKind.TOP_PLATE})
+    walls = [passages.ways_of(name).wall for name in bored]
+    return [
+        Finding(
+            rule="cable.top-plate",
+            about=f"top plate of wall '{wall.name}'",
+            found=f"a {Length(rules.hole_diameter)} hole takes more than "
+            f"{rules.book.number('cable.plate_cut_percent'):g} % of its {wall.kind.depth}.",
+            expected="a plate that still ties the wall together.",
+            do="Nail a galvanized tie over every such hole, 0.054 in thick and 1-1/2 in wide at least, or "
+            "take a smaller bit.",
+            severity=Severity.ASK,
+            source=rules.book["cable.plate_cut_percent"].source,
+        )
+        for wall in walls
+        if (wall.kind.outside or wall.kind.bearing)
+        and needs_tie(rules.hole_diameter, wall.kind.depth.sixtyfourths, book=rules.book)
     ]

@@ -1,12 +1,14 @@
 """How long a run is cut, and how many staples it takes."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
 from setday.cable.passages import Passages
+from setday.cable.route_rules import RouteRules
 from setday.cable.run import Cable, Medium, RoutePoint
 from setday.measure import Length
+from setday.rules import Source
 from setday.working import Step, Working
 
 __all__ = ["cut_working", "staples_on"]
@@ -34,47 +36,18 @@ def cut_working(cable: Cable, path: Length, passages: Passages) -> tuple[Length,
     rules = passages.rules
     tails = 1 if cable.home else 2
     drape = Length(-(-path.sixtyfourths * round(rules.drape_percent * 100) // 10000))
-    tail = Length(rules.box_tail)
     slack = Length(rules.set_slack if cable.home else 0)
-    total = path + drape + tail * tails + slack
-    mark = rules.cut_mark
-    cut = Length(-(-total.sixtyfourths // mark) * mark)
-    source = {key: rules.book[f"cable.{key}"].source for key in ("drape_percent", "box_tail", "set_slack")}
-    steps = [
+    total = path + drape + Length(rules.box_tail) * tails + slack
+    cut = Length(-(-total.sixtyfourths // rules.cut_mark) * rules.cut_mark)
+    steps = (
         _step("way through the framing", "shortest way", path),
-        Step(
-            label="drape",
-            expression=f"{path} x {rules.drape_percent:g} %",
-            result=str(drape),
-            value=drape.inches,
-            unit="in",
-            source=source["drape_percent"],
-        ),
-        Step(
-            label="tail in the box" if tails == 1 else "tails in the boxes",
-            expression=f"{tails} x {tail}",
-            result=str(tail * tails),
-            value=(tail * tails).inches,
-            unit="in",
-            source=source["box_tail"],
-        ),
-    ]
-    if cable.home:
-        steps.append(
-            Step(
-                label="coiled for the set",
-                expression="slack at the panel's corner",
-                result=str(slack),
-                value=slack.inches,
-                unit="in",
-                source=source["set_slack"],
-            )
-        )
-    steps.append(_step("cut", f"{total}, up to the next {Length(mark)}", cut))
+        *_allowances(path, drape, tails, slack, passages),
+        _step("cut", f"{total}, up to the next {Length(rules.cut_mark)}", cut),
+    )
     working = Working(
         key=f"cable/run/{cable.number}",
         title=f"Cut length of run {cable.number}",
-        steps=tuple(steps),
+        steps=steps,
         result=str(cut),
         value=cut.inches,
         unit="in",
@@ -86,8 +59,31 @@ def cut_working(cable: Cable, path: Length, passages: Passages) -> tuple[Length,
     return cut, slack, working
 
 
-def _step(label: str, expression: str, result: Length) -> Step:
-    return Step(label=label, expression=expression, result=str(result), value=result.inches, unit="in")
+def _allowances(path: Length, drape: Length, tails: int, slack: Length, passages: Passages) -> Iterator[Step]:
+    """Yield the steps of what a run takes beyond its way."""
+    rules = passages.rules
+    tail = Length(rules.box_tail)
+    words = "tail in the box" if tails == 1 else "tails in the boxes"
+    yield _step("drape", f"{path} x {rules.drape_percent:g} %", drape, source=_source(rules, "drape_percent"))
+    yield _step(words, f"{tails} x {tail}", tail * tails, source=_source(rules, "box_tail"))
+    if slack:
+        expression = "slack at the panel's corner"
+        yield _step("coiled for the set", expression, slack, source=_source(rules, "set_slack"))
+
+
+def _source(rules: RouteRules, key: str) -> Source:
+    return rules.book[f"cable.{key}"].source
+
+
+def _step(label: str, expression: str, result: Length, *, source: Source | None = None) -> Step:
+    return Step(
+        label=label,
+        expression=expression,
+        result=str(result),
+        value=result.inches,
+        unit="in",
+        source=source,
+    )
 
 
 def staples_on(cable: Cable, points: Sequence[RoutePoint], passages: Passages) -> int:
