@@ -5,6 +5,7 @@ from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, board_layout_scale, piece_table, room_piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
+from setday.drawing.device_symbols import device_words
 from setday.drawing.home_runs import home_run_map, home_run_table
 from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, position_table
 from setday.drawing.hookup_dress import point_key
@@ -40,6 +41,7 @@ __all__ = [
     "cutting_diagram",
     "cutting_table",
     "device_table",
+    "device_words",
     "home_run_map",
     "home_run_table",
     "hookup_diagram",

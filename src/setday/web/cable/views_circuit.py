@@ -6,7 +6,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from setday.drawing.device_symbols import device_words
+from setday.drawing import device_words
 from setday.web.cable.as_built import as_built_of
 from setday.web.cable.coils import coils_of
 from setday.web.cable.pictures import plan_picture
