@@ -3,6 +3,7 @@
 from setday.cable.by_hand import ByHand, compared
 from setday.cable.cables import SwitchLeg, chain_of, circuit_cables, feed_boxes
 from setday.cable.chain import BoxOrder, order_boxes
+from setday.cable.check import check
 from setday.cable.circuit import (
     PANEL,
     BoxFill,
@@ -77,6 +78,7 @@ __all__ = [
     "box_of",
     "cable_rules",
     "chain_of",
+    "check",
     "check_devices",
     "circuit_cables",
     "compared",

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from math import hypot
 
 from setday.cable.fronts import front_and_back, weather_side
-from setday.cable.rooms import RoomKind, room_kinds
+from setday.cable.rooms import RoomKind, is_large_foyer, room_kinds
 from setday.cable.spacing import asked, counts_for_walls
 from setday.cable.spacing_counters import island_outlets
 from setday.cable.wall_spaces import wall_spaces
@@ -121,13 +121,8 @@ def _hall(look: _Look, room: Room, there: list[Device]) -> Iterator[Finding]:
             f"one in a hall of {least} or more.",
             "Add one.",
         )
-    large = room.area.sqft > look.rules.number("cable.foyer_least_sqft")
-    if large and _is_foyer(room):
+    if is_large_foyer(room, look.rules):
         yield from _foyer(look, room)
-
-
-def _is_foyer(room: Room) -> bool:
-    return any(word in f"{room.use} {room.name}".lower() for word in ("foyer", "entry", "vestibule"))
 
 
 def _foyer(look: _Look, room: Room) -> Iterator[Finding]:
@@ -266,25 +261,26 @@ def _out(house: House, wall: Wall) -> tuple[float, float]:
 
 
 def _outside_doors(look: _Look) -> Iterator[Finding]:
+    """Ask about outside doors without a light of their own: a light is that of the door nearest to it."""
     if not look.rules.flag("cable.outside_door_light"):
         return
-    lights = [d for d in look.of(OUTDOORS, DeviceKind.LIGHT) if look.switched(d)]
-    for ways in look.ways.values():
-        for way in ways:
-            if way.leads_to != OUTDOORS:
-                continue
-            x, y = way.plan
-            near = [d for d in lights if hypot(d.plan.x.inches - x, d.plan.y.inches - y) <= _NEAR_DOOR]
-            if not near:
-                yield asked(
-                    look.rules["cable.outside_door_light"],
-                    f"opening '{way.opening}'",
-                    (
-                        "no light on a wall switch is outdoors beside it.",
-                        "one at every outside door.",
-                        "Add it.",
-                    ),
-                )
+    doors = [way for ways in look.ways.values() for way in ways if way.leads_to == OUTDOORS]
+    lit = {
+        min((_off(device, way), way.opening) for way in doors)[1]
+        for device in look.of(OUTDOORS, DeviceKind.LIGHT)
+        if look.switched(device) and any(_off(device, way) <= _NEAR_DOOR for way in doors)
+    }
+    for way in doors:
+        if way.opening not in lit:
+            yield asked(
+                look.rules["cable.outside_door_light"],
+                f"opening '{way.opening}'",
+                ("no light on a wall switch is outdoors beside it.", "one at every outside door.", "Add it."),
+            )
+
+
+def _off(device: Device, way: Way) -> float:
+    return hypot(device.plan.x.inches - way.plan[0], device.plan.y.inches - way.plan[1])
 
 
 def _later(look: _Look) -> Iterator[Finding]:

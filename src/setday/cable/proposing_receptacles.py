@@ -8,7 +8,7 @@ from setday.cable.counters import counter_spaces, kitchen_of, off_counter_breaks
 from setday.cable.covering import Spot, fewest_spots
 from setday.cable.draft import Draft
 from setday.cable.fronts import basin_of, front_and_back, weather_side
-from setday.cable.rooms import RoomKind
+from setday.cable.rooms import RoomKind, is_large_foyer
 from setday.cable.wall_spaces import Break, WallSpace, wall_spaces
 from setday.cable.ways import OUTDOORS
 from setday.house import DeviceKind, Room, Wall
@@ -95,7 +95,11 @@ def reach_of_hall(room: Room) -> float:
 
 
 def _in_hall(draft: Draft, room: Room) -> None:
-    if reach_of_hall(room) >= draft.inches("hall_least"):
+    if is_large_foyer(room, draft.rules):
+        for space in wall_spaces(draft.house, room.name):
+            if space.length >= draft.inches("foyer_wall"):
+                _in_space(draft, room, space, up=draft.inches("receptacle_height"))
+    elif reach_of_hall(room) >= draft.inches("hall_least"):
         _one_in(draft, room, up=draft.inches("receptacle_height"))
 
 
@@ -103,12 +107,19 @@ def _one_in(draft: Draft, room: Room, *, up: float) -> None:
     """Put one receptacle in the middle of the room's longest wall space."""
     spaces = sorted(wall_spaces(draft.house, room.name), key=lambda space: -space.length)
     for space in spaces:
-        for piece in sorted(space.pieces, key=lambda p: p.low - p.high):
-            places = draft.boxes.on_surface(piece.surface, piece.low, piece.high, up=up)
-            place = nearest(places, (piece.low + piece.high) / 2)
-            if place is not None:
-                draft.on_wall(f"{room.name} receptacle", DeviceKind.RECEPTACLE, place, room=room.name)
-                return
+        if _in_space(draft, room, space, up=up):
+            return
+
+
+def _in_space(draft: Draft, room: Room, space: WallSpace, *, up: float) -> bool:
+    """Put a receptacle in the middle of a wall space's longest piece that has a place for it."""
+    for piece in sorted(space.pieces, key=lambda p: p.low - p.high):
+        places = draft.boxes.on_surface(piece.surface, piece.low, piece.high, up=up)
+        place = nearest(places, (piece.low + piece.high) / 2)
+        if place is not None:
+            draft.on_wall(f"{room.name} receptacle", DeviceKind.RECEPTACLE, place, room=room.name)
+            return True
+    return False
 
 
 def _at_basin(draft: Draft, room: Room) -> None:

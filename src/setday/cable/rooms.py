@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from enum import StrEnum
 from functools import cache
 
-from setday.house import House
-from setday.rules import load_table
+from setday.house import House, Room
+from setday.rules import RuleBook, load_table
 
-__all__ = ["RoomKind", "kind_of_room", "room_kinds"]
+__all__ = ["RoomKind", "is_large_foyer", "kind_of_room", "room_kinds"]
 
 
 _PARTS = re.compile(r"\band\b|[&,/+]")
@@ -74,3 +74,17 @@ def room_kinds(house: House) -> dict[str, RoomKind]:
     """Return the kind of every room, by name; outdoors under ""."""
     kinds = {room.name: kind_of_room(room.use or room.name) for room in house.rooms}
     return {"": RoomKind.OUTDOORS, **kinds}
+
+
+def is_large_foyer(room: Room, rules: RuleBook) -> bool:
+    """Tell whether a room is an entrance larger than a hall's rule covers, 210.52(I).
+
+    Parameters
+    ----------
+    room : Room
+    rules : RuleBook
+        The rules of cable.
+    """
+    words = f"{room.use} {room.name}".lower()
+    named = any(word in words for word in ("foyer", "entry", "vestibule"))
+    return named and room.area.sqft > rules.number("cable.foyer_least_sqft")
