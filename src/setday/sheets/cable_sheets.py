@@ -24,7 +24,7 @@ __all__ = [
     "CABLE_CAUTIONS",
     "cable_sheets",
     "coil_sheet",
-    "home_run_sheet",
+    "home_run_sheets",
     "label_sheet",
     "panel_sheet",
     "pull_sheet",
@@ -58,7 +58,7 @@ def cable_sheets(figure: CableFigure, *, coils: Sequence[CoilCut] = ()) -> tuple
         *pulls,
         *([coil_sheet(coils)] if coils else []),
         label_sheet(figure),
-        home_run_sheet(figure),
+        *home_run_sheets(figure),
         panel_sheet(figure),
         protection_sheet(figure),
         box_sheet(figure),
@@ -174,16 +174,14 @@ def label_sheet(figure: CableFigure) -> Sheet:
     return Sheet(title="End labels", blocks=(TableBlock(table=table, widths=("1fr", "1fr")),))
 
 
-def home_run_sheet(figure: CableFigure) -> Sheet:
-    """Return the map of the home runs under the floor, with what is coiled of each."""
+def home_run_sheets(figure: CableFigure) -> tuple[Sheet, ...]:
+    """Return the map of the home runs under the floor, and what is coiled of each."""
     names = [circuit.name for circuit in figure.plan.circuits]
     svg = home_run_map(figure.house, figure.routing.runs, circuits=names, paper=LANDSCAPE)
     table = TableBlock(table=home_run_table(figure.routing.runs))
-    return Sheet(
-        title="Home runs",
-        blocks=(Picture(svg=svg, **_FLIPPED), table, *_notes()),
-        flipped=True,
-        person_decides=True,
+    return (
+        Sheet(title="Home runs", blocks=(Picture(svg=svg, **_FLIPPED),), flipped=True, person_decides=True),
+        Sheet(title="Home runs: lengths", blocks=(table, *_notes()), person_decides=True),
     )
 
 
