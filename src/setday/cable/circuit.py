@@ -221,6 +221,8 @@ class Service:
         By the method that was chosen [VA], [A].
     rating : int
         Standard rating that carries it [A].
+    sized_for : int
+        The rating its conductors are sized for: the panel's as it is written, where that is larger [A].
     neutral_va, neutral_a : float
         [VA], [A].
     conductor, neutral_conductor, electrode_conductor : str
@@ -232,6 +234,7 @@ class Service:
     load_va: float
     current_a: float
     rating: int
+    sized_for: int
     neutral_va: float
     neutral_a: float
     conductor: str

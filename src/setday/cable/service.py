@@ -50,12 +50,14 @@ def service_for(loads: DwellingLoads, rules: RuleBook, *, rating: int | None = N
     neutral_a = max(neutral.value / volts, leg_neutral_a)
     needed, rating_steps = _rating(figure, current, leg_a, rules)
     known = rating if rating in standard_breakers() else 0
-    conductor, conductor_step = _conductor(max(needed, known or 0), rules)
+    sized_for = max(needed, known or 0)
+    conductor, conductor_step = _conductor(sized_for, rules)
     electrode, neutral_size, ground_steps = _grounded(conductor, neutral_a, rules)
     return Service(
         load_va=figure.value,
         current_a=current,
         rating=needed,
+        sized_for=sized_for,
         neutral_va=neutral.value,
         neutral_a=neutral_a,
         conductor=conductor,

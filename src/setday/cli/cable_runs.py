@@ -155,7 +155,11 @@ def panel(house: House, working: Workings = False, as_json: AsJson = False) -> i
     say(f"Legs {directory.leg_a_va:,.0f} and {directory.leg_b_va:,.0f} VA, {legs}.")
     say(f"{len(directory.spare)} spaces spare.")
     say(f"Load by the standard method: {worked.standard.result}; by the optional: {worked.optional.result}.")
-    say(f"Service {worked.service.rating} A, conductors {worked.service.conductor} copper.")
+    service = worked.service
+    say(
+        f"Service {service.rating} A; its conductors, for {service.sized_for} A, are "
+        f"{service.conductor} copper."
+    )
     if working:
         for each in worked.workings:
             _tell_working(each)

@@ -81,6 +81,7 @@ def _service(worked: "WorkedOut") -> dict[str, Any]:
     service = worked.service
     return {
         "rating_a": service.rating,
+        "sized_for_a": service.sized_for,
         "load_va": round(service.load_va, 1),
         "current_a": round(service.current_a, 2),
         "leg_a_a": round(worked.legs.a_a, 2),
