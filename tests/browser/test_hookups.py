@@ -207,6 +207,7 @@ def test_two_ends_are_joined_and_taken_apart_with_the_keyboard_alone(open_at):
     apart.focus()
     page.keyboard.press("Enter")
     said(page, "are taken apart")
+    page.wait_for_function("() => document.activeElement.className === 'bench-said'")
     pin(page, "near|feed|black").press("Enter")
     said(page, "is picked")
     page.keyboard.press("Escape")
@@ -310,7 +311,7 @@ def test_quick_taps_are_all_taken_in_their_order(open_at):
     page.route("**/draw/", slowly)
     taps = ["light|N1|white", "light|L1|silver", "light|N1|bare", "light|N2|bare"]
     page.evaluate(
-        "(keys) => keys.forEach((key) => document.querySelector(`.pin[value=\"${key}\"]`).click())", taps
+        '(keys) => keys.forEach((key) => document.querySelector(`.pin[value="${key}"]`).click())', taps
     )
     page.get_by_role("button", name="Take apart: N1 bare + N2 bare").wait_for()
     assert page.get_by_role("button", name="Take apart: N1 white + L1 silver").is_visible()

@@ -207,3 +207,55 @@ def test_wants_and_devices_are_said_in_spanish_too(desk, hall):
     assert "L1 desde S1 y S2" in page(desk.get(f"{HERE}draw/"))
     assert "S1 interruptor de tres vías" in page(desk.get(f"{HERE}plan/"))
     assert "S1 arriba, S2 abajo. L1 apagado" in page(desk.get(f"{HERE}?at=10"))
+
+
+HEAD = """setday hookup: 1
+name: Odd
+feed: {box: a, cable: 14/2, length: 3 ft, breaker: 15 A}
+boxes:
+"""
+ODD = {
+    "a box and nothing in it": "  a: {}\n",
+    "a lamp without a switch": """  a: {devices: {L1: lamp}}
+joins:
+  a: [feed black + L1 brass, feed white + L1 silver]
+wants: [L1 always]
+""",
+    "a box no cable leads to": """  a: {}
+  b: {devices: {S1: single-pole switch, L1: lamp}}
+wants: [L1 from S1]
+""",
+    "signs in names": """  a: {devices: {"S|1 <b>": single-pole switch, "L&1 'x'": lamp}}
+  'b "q"': {}
+cables: {"N<1>": '14/3 a to b "q", 4 ft'}
+joins:
+  a: ["feed black + S|1 <b> brass 1"]
+""",
+    "a metal box": """  a: {metal: yes, devices: {R1: 'receptacle, tab broken'}}
+joins:
+  a: [feed bare + box green]
+""",
+    "ten switches": "  a: {devices: {" + ", ".join(f"S{n}: single-pole switch" for n in range(10)) + "}}\n",
+}
+
+
+@pytest.mark.parametrize("rest", ODD.values(), ids=list(ODD))
+def test_an_odd_hookup_has_all_its_sheets_too(desk, rest):
+    desk.post("/hookups/new/", {"text": HEAD + rest, "as_meant": "yes"})
+    key = KeptHookup.objects.get().key
+    desk.post(f"/hookups/{key}/plan/", {"do": "open"})
+    for sheet in (
+        "",
+        "judge/",
+        "draw/",
+        "draw/try/",
+        "draw/judge/",
+        "plan/",
+        "stage/",
+        "file/",
+        "hookup.pdf",
+    ):
+        answer = desk.get(f"/hookups/{key}/{sheet}")
+        assert answer.status_code == 200, sheet
+        assert b"<b>1" not in answer.content
+        assert b"S|1 <b>" not in answer.content

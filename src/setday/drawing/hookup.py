@@ -105,7 +105,7 @@ def _finished(sheet: "_Sheet", *, notes: tuple[str, ...], title: bool, key: str)
     return finish(
         body=(body,),
         title=f"Hookup: {hookup.name}",
-        desc=f"{shown.words} {_described(hookup)}".strip(),
+        desc=_described(hookup) if sheet.dress.hooked else f"{shown.words} {_described(hookup)}".strip(),
         width=sheet.width,
         height=end + 4,
         key=key or key_of("hookup", hookup.name),

@@ -12,6 +12,11 @@ document.addEventListener("htmx:after:request", (event) => {
   else if (status) lost.hidden = true;
 });
 
+// A button that went with what it took apart leaves the keyboard at the words that tell of it.
+document.addEventListener("htmx:after:swap", () => {
+  if (document.activeElement === document.body) document.querySelector(".bench-said")?.focus();
+});
+
 // Escape lets a picked end go.
 document.addEventListener("keydown", (event) => {
   if (event.key !== "Escape") return;

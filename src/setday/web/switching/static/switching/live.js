@@ -74,7 +74,8 @@ function paintDevices(svg, now, at) {
     if (body.dataset.id in table.devices) body.dataset.look = lookOf(body.dataset.id, now);
   }
   for (const contact of svg.querySelectorAll("[data-when]")) {
-    const [name, when] = contact.dataset.when.split("|");
+    const cut = contact.dataset.when.lastIndexOf("|");
+    const [name, when] = [contact.dataset.when.slice(0, cut), contact.dataset.when.slice(cut + 1)];
     if (at[switches.get(name)] === when) contact.removeAttribute("display");
     else contact.setAttribute("display", "none");
   }
@@ -96,10 +97,9 @@ function paint(svg, now, at) {
   }
   paintDevices(svg, now, at);
   for (const link of svg.querySelectorAll("a.sd-link")) {
-    const name = link.getAttribute("aria-label").split(" ")[0];
     const place = switchOf(link);
     link.setAttribute("href", `?at=${flipped(at, place)}`);
-    link.setAttribute("aria-label", `${table.switches[place].name ?? name} ${table.switches[place].says[Number(at[place])]}`);
+    link.setAttribute("aria-label", `${table.switches[place].name} ${table.switches[place].says[Number(at[place])]}`);
   }
 }
 
