@@ -2,12 +2,21 @@
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.utils import translation
 
 from setday.web.buying.forms import PricesForm, StockForm
 from setday.web.file_form import TextFileForm
 from setday.web.houses.forms import HouseFileForm
 
+pytestmark = pytest.mark.usefixtures("in_english")
 FORMS = (HouseFileForm, PricesForm, StockForm)
+
+
+@pytest.fixture
+def in_english():
+    """Speak English, whatever language the page of an earlier test was in."""
+    with translation.override("en"):
+        yield
 
 
 def filled(
