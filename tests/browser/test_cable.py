@@ -37,6 +37,14 @@ def test_the_wiring_of_a_whole_house_is_open_to_all(open_at, barriers, shots, wi
     check(page, "cable-whole", shots, barriers)
 
 
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_circuit_with_everything_unfolded_is_open_to_all(open_at, barriers, shots, width):
+    page = open_at(width)
+    page.goto(f"{SHED}/circuits/1/")
+    page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
+    check(page, "cable-unfolded", shots, barriers)
+
+
 def test_a_device_is_tapped_and_its_circuit_lights_up(open_at):
     page = open_at(1280)
     page.goto(f"{SHED}/")

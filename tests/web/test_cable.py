@@ -37,6 +37,14 @@ def test_a_device_leads_to_its_circuit_and_its_workings(desk, shed):
     assert 'class="steps"' in text
 
 
+def test_a_circuit_shows_how_its_switched_lights_are_joined(desk, shed):
+    text = page(desk.get(f"{PLAN}circuits/1/"))
+    assert "workroom switches at shed door" in text
+    ids = re.findall(r' id="([^"]+)"', text)
+    assert any(each.startswith("hookup-0") for each in ids)
+    assert len(ids) == len(set(ids))
+
+
 def test_a_wall_shows_what_runs_inside_it(desk, shed):
     text = page(desk.get(f"{PLAN}walls/south wall/"))
     assert "Inside south wall" in text

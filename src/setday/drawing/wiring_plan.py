@@ -239,6 +239,7 @@ def wiring_key(
     house: House,
     circuits: Sequence[Circuit],
     *,
+    runs: Sequence[Run] = (),
     lit: str = "",
     width: float = 720.0,
     key: str = "key",
@@ -249,6 +250,8 @@ def wiring_key(
     ----------
     house : House
     circuits : sequence of Circuit
+    runs : sequence of Run
+        As on the plan.
     lit : str
         Name of the only circuit that is shown; "" shows all.
     width : float
@@ -257,7 +260,7 @@ def wiring_key(
         Prefix of the ids.
     """
     sight = Sight(per_inch=1.0, left=0.0, top=0.0, west=0.0, north=0.0)
-    drawn = _Drawn(house=house, sight=sight, circuits=circuits, runs=(), lit=lit, link=None, taken=Taken())
+    drawn = _Drawn(house=house, sight=sight, circuits=circuits, runs=runs, lit=lit, link=None, taken=Taken())
     body, height = _key(drawn, 14.0, width)
     names = "; ".join(f"{n + 1} {circuit.name}" for n, circuit in enumerate(circuits))
     return finish(

@@ -12,6 +12,7 @@ from setday.drawing import (
     Paper,
     bare_wall,
     home_run_map,
+    hookup_diagram,
     wall_wiring,
     wiring_key,
     wiring_plan,
@@ -21,9 +22,17 @@ from setday.web.houses.sheet import HouseSheet
 
 if TYPE_CHECKING:
     from setday.actions.cable import HouseCable
+    from setday.actions.switch_legs import HouseHookup
     from setday.house import Wall
 
-__all__ = ["bare_pictures", "cable_links", "home_picture", "plan_picture", "wall_pictures"]
+__all__ = [
+    "bare_pictures",
+    "cable_links",
+    "home_picture",
+    "hookup_pictures",
+    "plan_picture",
+    "wall_pictures",
+]
 
 
 _DESK = replace(LANDSCAPE, height=1000)
@@ -62,7 +71,9 @@ def plan_picture(sheet: HouseSheet, cable: "HouseCable", *, lit: str = "") -> Dr
             key=key,
         )
 
-    reading = wiring_key(figure.house, circuits, lit=lit, width=_NARROW, key="wiring-key")
+    reading = wiring_key(
+        figure.house, circuits, runs=figure.routing.runs, lit=lit, width=_NARROW, key="wiring-key"
+    )
     return Drawings(
         wide=draw(_DESK, "wiring", with_key=True),
         phone=draw(_PUSHED, "wiring-phone", with_key=False) + reading,
@@ -107,6 +118,21 @@ def bare_pictures(cable: "HouseCable") -> dict[str, Drawings]:
         )
 
     return {room: room_picture(room) for room in rooms}
+
+
+def hookup_pictures(cable: "HouseCable", circuit: str) -> list[tuple["HouseHookup", Drawings]]:
+    """Draw how the conductors of every switched group of a circuit are joined."""
+    own = [each for each in cable.hookups if each.group.circuit == circuit]
+    return [
+        (
+            each,
+            Drawings(
+                wide=hookup_diagram(each.hookup, key=f"hookup-{n}"),
+                phone=hookup_diagram(each.hookup, columns=1, key=f"hookup-{n}-phone"),
+            ),
+        )
+        for n, each in enumerate(own)
+    ]
 
 
 def home_picture(cable: "HouseCable") -> Drawings:

@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 from setday.drawing import device_words
 from setday.web.cable.as_built import as_built_of
 from setday.web.cable.coils import coils_of
-from setday.web.cable.pictures import plan_picture
+from setday.web.cable.pictures import hookup_pictures, plan_picture
 from setday.web.cable.sheet_words import cable_context, cable_sheet
 from setday.web.houses.sheet import HouseSheet
 
@@ -76,7 +76,7 @@ def _circuit_words(sheet: HouseSheet, cable: "HouseCable", circuit: "Circuit", n
         "order": figure.orders.get(circuit.name),
         "spaces": figure.plan.directory.spaces_of(circuit.name),
         "on_it": [figure.house.device(name) for name in circuit.devices],
-        "hookups": [each for each in cable.hookups if each.group.circuit == circuit.name],
+        "hookups": hookup_pictures(cable, circuit.name),
         **neighbours(sheet, number, len(figure.plan.circuits)),
     }
 
