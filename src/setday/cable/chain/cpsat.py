@@ -14,6 +14,8 @@ from setday.solving import Limits, Status, run_cpsat
 __all__ = ["shortest_chain"]
 
 _PLAY = 1e-6
+_STEPS = 20.0
+"""Deterministic time of the search: the same on every machine (our own)."""
 
 
 def shortest_chain(
@@ -42,7 +44,7 @@ def shortest_chain(
     steps = set(pairwise([0, *known, 0]))
     for arc, taken in arcs.items():
         model.add_hint(taken, arc in steps)
-    answer = run_cpsat(model, limits=limits)
+    answer = run_cpsat(model, limits=limits, options={"max_deterministic_time": _STEPS})
     chain = list(known)
     if answer.status is not Status.NONE:
         chain = _followed({i: j for (i, j), taken in arcs.items() if answer.values[taken.index] > 0.5})
