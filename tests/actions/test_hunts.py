@@ -13,13 +13,13 @@ from setday.actions.hunts import (
     hunt_ground,
     logged,
     outcome,
-    shortest_way,
     standing,
+    thrifty_way,
 )
 from setday.actions.naming import Named
 from setday.errors import NoAnswer, RuleError
 from setday.files import read_test
-from setday.switching import ChangeKind, Difficulty, diagnose
+from setday.switching import ChangeKind, Difficulty, Seen, diagnose
 
 HALL = open_hookup(example_text("three-way-light-between"), name="hall").sound()
 LAMP = Named(kind=ChangeKind.BURNT_LAMP, first="L1")
@@ -182,10 +182,19 @@ def test_a_hunt_is_told_beside_the_shortest_way(ground):
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_the_shortest_way_leads_to_the_fault_in_as_many_tests_as_are_told(ground, seed):
+def test_the_thrifty_way_leads_to_the_fault_with_flips_before_boxes(ground, seed):
     planted = ground.draw(difficulty=Difficulty.HARD, seed=seed)
-    way = shortest_way(ground, planted)
-    assert len(way) == best_hunt(ground).by_group[ground.group_of(planted.variant)]
+    way = thrifty_way(ground, planted)
     (left,) = standing(ground, way).open
     assert planted.words in left
+    assert isinstance(way[0], Seen)
     assert all(ground.answer(planted, asked_for(each)) == each for each in way)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_thrifty_way_takes_less_effort_than_going_by_boxes_first(ground, seed):
+    planted = ground.draw(difficulty=Difficulty.EASY, seed=seed)
+    tests = tuple(asked_for(each) for each in thrifty_way(ground, planted))
+    taken = ground.score(planted, tests, named=planted.words)
+    assert taken.left == 1
+    assert taken.effort <= taken.best_effort

@@ -170,6 +170,8 @@ def test_two_faults_are_looked_for_live_and_stopped(open_at, barriers, shots):
     page.get_by_role("listitem").filter(has_text="Six switches").get_by_role(
         "button", name="Find a real fault"
     ).click()
+    page.get_by_label("The breaker opened").check()
+    page.get_by_role("button", name="Add what was seen").click()
     page.get_by_role("button", name="Look for two faults at once").click()
     page.get_by_text(re.compile("[1-9].* of all pairs of faults compared")).first.wait_for(timeout=30_000)
     assert page.evaluate(OVERFLOW) <= 0

@@ -180,7 +180,14 @@ def test_the_progress_is_sent_alone_while_at_work(desk, found):
     assert "<html" not in said
 
 
+def test_two_faults_are_not_looked_for_before_anything_was_observed(desk, found, in_line):
+    assert "Look for two faults" not in words(desk.get(page(found.pk)))
+    assert "Type first what was observed" in words(desk.post(f"{page(found.pk)}two/", follow=True))
+    assert in_line == []
+
+
 def test_a_search_still_waiting_stops_at_once(desk, found, in_line):
+    desk.post(page(found.pk), DARK)
     desk.post(f"{page(found.pk)}two/")
     desk.post(f"{page(found.pk)}stop/")
     found.refresh_from_db()
@@ -210,6 +217,7 @@ def test_a_search_that_fails_says_so_and_keeps_the_worker_going(desk, found, in_
     def broken(*_args, **_named):
         raise RuntimeError("a wire came loose")
 
+    desk.post(page(found.pk), DARK)
     desk.post(f"{page(found.pk)}two/")
     monkeypatch.setattr(faults, "search", broken)
     with pytest.raises(RuntimeError):

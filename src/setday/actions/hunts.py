@@ -27,6 +27,7 @@ from setday.switching import (
     answers,
     best_column,
     best_tree,
+    efforts,
     hunt_lengths,
     observation_of,
     switching_rules,
@@ -48,8 +49,8 @@ __all__ = [
     "likelihoods",
     "logged",
     "outcome",
-    "shortest_way",
     "standing",
+    "thrifty_way",
 ]
 
 Flags = npt.NDArray[np.bool_]
@@ -361,17 +362,21 @@ def outcome(
     )
 
 
-def shortest_way(ground: HuntGround, planted: Planted) -> tuple[Observation, ...]:
-    """Return the flips and readings of the shortest way known to a fault, with what the house shows.
+def thrifty_way(ground: HuntGround, planted: Planted) -> tuple[Observation, ...]:
+    """Return the flips and readings that lead to a fault with little effort, and what the house shows.
 
-    It is the way that `best_hunt` counts: each time the test that tells most, every test counted once.
+    Each time the test that tells most for its effort, as the finder proposes it: flips come before boxes
+    are opened, and a box once open is read further.  It may take more tests than the shortest way.
     """
+    tests, rules = ground.told.tests, ground.circuit.rules
     codes = ground.told.codes[[rows[0] for rows in ground.groups]]
-    group, rows, way = ground.group_of(planted.variant), np.arange(len(codes)), []
-    alike = np.ones(codes.shape[1])
-    while (column := best_column(codes[rows], np.ones(len(rows)), alike)) is not None:
-        at = codes[rows, column]
+    group, rows = ground.group_of(planted.variant), np.arange(len(codes))
+    way: list[Observation] = []
+    while True:
+        opened = frozenset(each.test.first.box for each in way if isinstance(each, Measured))
+        column = best_column(codes[rows], np.ones(len(rows)), efforts(tests, rules, opened=opened))
+        if column is None:
+            return tuple(way)
         code = int(codes[group, column])
-        way.append(observation_of(ground.circuit, ground.told.tests[column], code))
-        rows = rows[at == code]
-    return tuple(way)
+        way.append(observation_of(ground.circuit, tests[column], code))
+        rows = rows[codes[rows, column] == code]

@@ -106,7 +106,7 @@ def _boxes(hookup: Hookup, log: "CrewLog", form: Mapping[str, str] | None) -> li
 
 def after_context(crew: HuntCrew, log: "CrewLog") -> dict[str, Any]:
     """Return what is told when a hunt is over: before the answer is opened, only what was seen says."""
-    from setday.actions.hunts import outcome, shortest_way, standing
+    from setday.actions.hunts import outcome, standing, thrifty_way
 
     hunt, ground, named = crew.hunt, ground_in(crew.hunt), name_given(crew)
     stands = standing(ground, log.seen, named=named)
@@ -121,7 +121,7 @@ def after_context(crew: HuntCrew, log: "CrewLog") -> dict[str, Any]:
     if hunt.opened:
         planted = ground.planted(hunt.planted)
         told["answer"] = hunt.planted
-        told["way"] = [line_of(each, ground.circuit.hookup) for each in shortest_way(ground, planted)]
+        told["way"] = [line_of(each, ground.circuit.hookup) for each in thrifty_way(ground, planted)]
         if best is not None:
             told["outcome"] = outcome(ground, planted, log, named=named, best=best)
     return told

@@ -39,11 +39,11 @@ def hunts(request: HttpRequest) -> HttpResponse:
 def hunt(request: HttpRequest, number: int) -> HttpResponse:
     """Show a hunt: its code, how its crews get on, its answer folded away."""
     found = get_object_or_404(Hunt, pk=number)
-    from setday.actions.hunts import shortest_way
+    from setday.actions.hunts import thrifty_way
 
     hookup = hookup_in(found.text, found.file_name)
     ground = ground_in(found)
-    way = shortest_way(ground, ground.planted(found.planted))
+    way = thrifty_way(ground, ground.planted(found.planted))
     words: dict[str, Any] = {
         "level": LEVELS.get(found.drawn.get("difficulty", ""), ""),
         "left_out": [words for kind, words in KINDS.items() if found.likely.get(kind) == 0.0],

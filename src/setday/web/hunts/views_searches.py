@@ -1,7 +1,9 @@
 """Searches for a real fault: all of them, and beginning, widening and stopping one."""
 
+from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from setday.files import write_observation
@@ -40,7 +42,9 @@ def begin_search(request: HttpRequest, source: str, key: str) -> HttpResponse:
 def look_for_two(request: HttpRequest, number: int) -> HttpResponse:
     """Put the search for two faults at once in line."""
     search = get_object_or_404(FaultSearch, pk=number)
-    if not search.at_work:
+    if not search.lines:
+        messages.info(request, _("Type first what was observed: without that every two faults explain it."))
+    elif not search.at_work:
         search.state, search.pairs, search.share = RunState.WAITING, None, 0.0
         search.stop_asked, search.message = False, ""
         search.save()
