@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from setday.cable.dividing import divide, least_circuits
 from setday.cable.grouping import GroupingProblem, Groups, exact_groups, verify
 from setday.cable.grouping_bound import forest_bound_ft
+from setday.cable.grouping_cuts import cut_bound_ft
 from setday.cable.regrouping import good_groups
 from setday.cable.trees import Trees
 
@@ -76,6 +77,14 @@ def test_no_division_beats_the_forest(problem):
     best = brute(problem)
     if best is not None:
         assert forest_bound_ft(problem) <= best + 1e-6
+        assert cut_bound_ft(problem) <= best + 1e-6
+
+
+def test_what_circuits_carry_makes_the_bound_stronger():
+    problem = row_of(30, 4)
+    assert cut_bound_ft(problem) >= forest_bound_ft(problem) - 0.01
+    tight = row_of(11, 3, most=870)
+    assert forest_bound_ft(tight) + 1 < cut_bound_ft(tight) <= exact_groups(tight).cable_ft
 
 
 @settings(max_examples=40, deadline=None)

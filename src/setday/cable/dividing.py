@@ -2,13 +2,16 @@
 
 from setday.cable.grouping import SMALL, GroupingProblem, Groups, exact_groups, verify
 from setday.cable.grouping_bound import forest_bound_ft
+from setday.cable.grouping_cuts import cut_bound_ft
 from setday.cable.regrouping import good_groups
 from setday.solving import Limits
 
 __all__ = ["divide", "least_circuits"]
 
 _MODELLED = 24
-"""Above so many nodes the model's bound is weaker than the forest's [count]; measured."""
+"""Above so many nodes the model's bound is weaker than the linear program's [count]; measured."""
+_NEAR = 1e-4
+"""A division this near its bound is not worth a model, relative (our own)."""
 _SECONDS = 60.0
 """Never reached: the search ends by its own count of steps, the same on every machine [s] (our own)."""
 
@@ -23,8 +26,8 @@ def least_circuits(problem: GroupingProblem) -> int:
 def divide(problem: GroupingProblem) -> Groups | None:
     """Divide outlets over circuits with as little cable as can be found.
 
-    Up to eleven nodes every division is weighed.  Above that a search finds a good division; up to 24 a
-    model for CP-SAT betters it and proves a bound; above, the least forest bounds it.
+    Up to eleven nodes every division is weighed.  Above that a search finds a good division and a linear
+    program bounds it; up to 24 nodes, where these two do not meet, a model for CP-SAT betters both.
 
     Parameters
     ----------
@@ -55,17 +58,20 @@ def _searched(problem: GroupingProblem) -> Groups | None:
     from setday.cable.cpsat import PER_FOOT, groups_of, solve_groups
 
     first = good_groups(problem)
-    if first is not None and len(problem.names) > _MODELLED:
+    bound = max(forest_bound_ft(problem), cut_bound_ft(problem))
+    if first is not None and (
+        len(problem.names) > _MODELLED or _length(problem, first) - bound < _NEAR * bound
+    ):
         length = _length(problem, first)
         return Groups(
             groups=first,
             cable_ft=length,
-            bound_ft=min(forest_bound_ft(problem), length),
-            method="search, bounded by the least forest",
+            bound_ft=min(bound, length),
+            method="search, bounded by a linear program",
         )
     limits = Limits(seconds=_SECONDS, clock=lambda: 0.0, workers=1)
     answer = solve_groups(problem, hint=first, limits=limits)
-    bound = max(forest_bound_ft(problem), (answer.bound or 0.0) / PER_FOOT)
+    bound = max(bound, (answer.bound or 0.0) / PER_FOOT)
     options = [groups for groups in (first, groups_of(problem, answer)) if groups]
     if not options:
         return None

@@ -13,7 +13,7 @@ __all__ = ["good_groups"]
 _OVERLOAD = 10.0
 """Price of a volt-ampere too many while searching [ft]; far above any cable saved (our own)."""
 _NO_SPREAD = 1e5
-_KICKS = 40
+_KICKS = 25
 """Times the best division is shaken and improved again [count]; our own."""
 _SHAKEN = 3
 
