@@ -1,4 +1,4 @@
-"""Solving: limits, answers, and the one quiet door to each solver (HiGHS, CP-SAT).
+"""Solving: limits, answers, the one quiet door to each solver (HiGHS, CP-SAT), and compiled functions.
 
 A trade builds its model in a module of its own named for the solver, and runs it here.  The solvers
 load when they are first asked for, since they take longer to load than most of what Setday does.
@@ -11,12 +11,13 @@ from setday.solving.answer import Answer, Status
 from setday.solving.limits import Deadline, Limits
 
 if TYPE_CHECKING:
+    from setday.solving.compiling import compiled
     from setday.solving.cpsat import run_cpsat
     from setday.solving.highs import QuietHighs, run_highs
 
-__all__ = ["Answer", "Deadline", "Limits", "QuietHighs", "Status", "run_cpsat", "run_highs"]
+__all__ = ["Answer", "Deadline", "Limits", "QuietHighs", "Status", "compiled", "run_cpsat", "run_highs"]
 
-_LATE = {"QuietHighs": "highs", "run_cpsat": "cpsat", "run_highs": "highs"}
+_LATE = {"QuietHighs": "highs", "compiled": "compiling", "run_cpsat": "cpsat", "run_highs": "highs"}
 
 
 def __getattr__(name: str) -> object:

@@ -9,7 +9,7 @@ who call the busy stretches peaks).  A list that finishes no later than the wors
 import numpy as np
 from numpy.typing import NDArray
 
-from setday.solving.compiled import compiled
+from setday.solving import compiled
 from setday.timetable.projects.lists import forward, squeeze
 
 __all__ = ["breed", "plain_finish", "sow"]

@@ -8,7 +8,7 @@ of Operational Research 90, 1996; V. Valls, F. Ballestin and S. Quintanilla, ibi
 import numpy as np
 from numpy.typing import NDArray
 
-from setday.solving.compiled import compiled
+from setday.solving import compiled
 
 __all__ = ["by_finish_backward", "by_start_forward", "forward", "squeeze"]
 
