@@ -173,12 +173,12 @@ def test_two_faults_are_looked_for_live_and_stopped(open_at, barriers, shots):
     page.get_by_label("The breaker opened").check()
     page.get_by_role("button", name="Add what was seen").click()
     page.get_by_role("button", name="Look for two faults at once").click()
-    page.get_by_text(re.compile("[1-9].* of all pairs of faults compared")).first.wait_for(timeout=30_000)
+    page.get_by_text(re.compile("[1-9].* of all pairs of faults compared")).first.wait_for(timeout=60_000)
     assert page.evaluate(OVERFLOW) <= 0
     assert page.evaluate(TOO_SMALL) == []
     page.screenshot(path=shots / "fault-two.png")
     page.get_by_role("button", name="Stop, and keep what was found").click()
-    page.get_by_text("The search was stopped: there may be more.").wait_for(timeout=30_000)
+    page.get_by_text("The search was stopped: there may be more.").wait_for(timeout=60_000)
 
 
 def test_the_sheets_of_a_hunt_print_without_what_can_only_be_pressed(open_at, tablet, shots):
