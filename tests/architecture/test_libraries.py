@@ -29,7 +29,7 @@ PLACES: dict[str, str | set[str]] = {
 COMPANIONS = {"pydantic_core": "pydantic"}
 """Library to the one that brings it in one fixed version, and whose documentation says to import it."""
 
-SOLVERS = {"ortools": "cpsat", "highspy": "highs", "numba": "compiled"}
+SOLVERS = {"ortools": "cpsat", "highspy": "highs", "numba": "compiling"}
 """Solver to the only module name that may import it."""
 
 
