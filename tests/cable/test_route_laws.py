@@ -13,7 +13,7 @@ from tests.cable.routed import drawn, feed, inches, passages, wired
 from tests.house.sketches import window
 
 SEEDS = st.integers(0, 10_000)
-FEW = settings(max_examples=25, deadline=None)
+FEW = settings(max_examples=15, deadline=None)
 
 
 def named(home: House) -> list[str]:
