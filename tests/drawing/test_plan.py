@@ -104,10 +104,10 @@ def test_a_door_never_swings_into_a_hall_or_a_closet(beyond, into_it):
     from tests.drawing.houses import inch
 
     house = tiny_house()
-    living, bedroom, *_ = house.rooms
+    living, bedroom, *rest = house.rooms
     living = replace(living, use=beyond, area=bedroom.area * Fraction(1, 2))
     on_plan = WallOnPlan(wall=house.wall("middle"), sight=None)
     opening = house.wall("middle").openings[0]
-    side = _swing_side(on_plan, opening, (living, bedroom))
+    side = _swing_side(on_plan, opening, replace(house, rooms=(living, bedroom, *rest)))
     x, _ = on_plan.plan_at((opening.along + opening.width // 2).inches, side * (on_plan.half + 2))
     assert (inch(x) < inch(180)) is into_it

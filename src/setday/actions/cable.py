@@ -86,6 +86,7 @@ def figure_cable(
             sizes=ask.size_of,
             local=_switching_rules(opened.local),
             by_hand=by_hand,
+            fits=ask.fits,
         )
         hookups.extend(found.hookups)
         legs = tuple(

@@ -1,6 +1,6 @@
 """Switch legs of a house: the hookup of each switched group, planned with the fewest conductors."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -31,6 +31,8 @@ _SECONDS = 1.0
 """Time limit for one plan [s]; the usual group takes a hundredth of it."""
 _MOST_FEEDS = 6
 """Groups of more boxes are planned with the supply at the nearest boxes only [count]; our own."""
+_CROWDED = 10_000.0
+"""A box too full counts for more than any cable [ft]; our own."""
 _LEAST_WIRES = 3
 """No cable has fewer conductors, its ground counted."""
 _SKETCH_FT = 4.0
@@ -88,6 +90,7 @@ def plan_legs(
     sizes: Callable[[SwitchedGroup], tuple[int, int]],
     local: LocalRules | None = None,
     by_hand: tuple[Hookup, ...] = (),
+    fits: Callable[[str, Sequence[str]], bool] = lambda _box, _cables: True,
 ) -> Legs:
     """Plan every switched group, with the supply at the box that takes the fewest conductor-feet.
 
@@ -105,6 +108,8 @@ def plan_legs(
     by_hand : tuple of Hookup
         Groups that the instructor wired: a hookup with the same switches and lights in the same boxes is
         taken as it is, tried and judged.
+    fits : callable
+        Whether a box takes its devices with cables of these kinds in it.
     """
     hookups: list[HouseHookup] = []
     findings: list[Finding] = []
@@ -115,7 +120,15 @@ def plan_legs(
             hookups.append(HouseHookup(group=group, hookup=fixed, judgment=judgment))
             continue
         try:
-            found = _best(house, group, distance, feed_from(group), sizes(group), local or LocalRules())
+            bare = _Bare(
+                house=house,
+                group=group,
+                distance=distance,
+                size=sizes(group),
+                local=local or LocalRules(),
+                fits=fits,
+            )
+            found = _best(bare, feed_from(group))
         except NoAnswer as error:
             findings.append(_no_plan(house, group, error))
         else:
@@ -123,35 +136,60 @@ def plan_legs(
     return Legs(hookups=tuple(hookups), findings=tuple(findings))
 
 
-def _best(
-    house: House,
-    group: SwitchedGroup,
-    distance: Distance,
-    source: str,
-    size: tuple[int, int],
-    local: LocalRules,
-) -> HouseHookup:
+@dataclass(frozen=True, kw_only=True, eq=False)
+class _Bare:
+    """A switched group to be planned, with all that its plan depends on but the supply."""
+
+    house: House
+    group: SwitchedGroup
+    distance: Distance
+    size: tuple[int, int]
+    local: LocalRules
+    fits: Callable[[str, Sequence[str]], bool]
+
+    def fed_at(self, box: str, length_ft: float) -> Hookup:
+        return hookup_of(
+            self.house,
+            self.group,
+            distance=self.distance,
+            feed=box,
+            length_ft=length_ft,
+            size=self.size,
+            local=self.local,
+        )
+
+    def crowded(self, hookup: Hookup) -> int:
+        """Count the boxes that no box of the table is large enough for, the supply passing on."""
+        inside: dict[str, list[str]] = {box.name: [] for box in hookup.boxes}
+        inside[hookup.feed.box] += [hookup.feed.kind, hookup.feed.kind]
+        for cable in hookup.cables:
+            inside[cable.a].append(cable.kind)
+            inside[cable.b].append(cable.kind)
+        return sum(not self.fits(box, kinds) for box, kinds in inside.items())
+
+
+def _best(bare: _Bare, source: str) -> HouseHookup:
     """Plan a group once for each box its supply may enter, and keep the least with its way there."""
+    group, distance = bare.group, bare.distance
     boxes = sorted(group.boxes, key=lambda box: (distance(source, box), box))[:_MOST_FEEDS]
     least = _LEAST_WIRES * _tree_ft(group.boxes, distance)
     best: tuple[float, HouseHookup] | None = None
     refused: NoAnswer | None = None
     for box in boxes:
         length = distance(source, box)
-        bare = hookup_of(house, group, distance=distance, feed=box, length_ft=length, size=size, local=local)
         if best is not None and _LEAST_WIRES * length + least >= best[0]:
             continue
         try:
-            planned = plan(bare, seconds=_SECONDS)
+            planned = plan(bare.fed_at(box, length), seconds=_SECONDS)
         except NoAnswer as error:
             refused = refused or error
             continue
-        cost = conductor_feet(planned.hookup) + _LEAST_WIRES * length
+        cost = (
+            conductor_feet(planned.hookup) + _LEAST_WIRES * length + _CROWDED * bare.crowded(planned.hookup)
+        )
         if best is None or cost < best[0] - 1e-9:
-            best = (
-                cost,
-                HouseHookup(group=group, hookup=planned.hookup, judgment=planned.judgment, plan=planned),
-            )
+            found = HouseHookup(group=group, hookup=planned.hookup, judgment=planned.judgment, plan=planned)
+            best = (cost, found)
     if best is None:
         raise refused or NoAnswer("Its boxes cannot be reached.")
     return best[1]

@@ -7,6 +7,7 @@ from setday.cable.cables import SwitchLeg, chain_of, circuit_cables, feed_boxes
 from setday.cable.chain import BoxOrder
 from setday.cable.circuit import Circuit, CircuitPlan
 from setday.cable.device_check import DeviceCheck, check_devices
+from setday.cable.filling import fill_of_box
 from setday.cable.near_water import near_water
 from setday.cable.passages import Passages
 from setday.cable.planning import plan_circuits
@@ -53,12 +54,20 @@ class SwitchingAsk:
     groups : tuple of SwitchedGroup
     plan : CircuitPlan
     passages : Passages
+    rules : RuleBook
     """
 
     house: House
     groups: tuple[SwitchedGroup, ...]
     plan: CircuitPlan
     passages: Passages
+    rules: RuleBook
+
+    def fits(self, box: str, cables: Sequence[str]) -> bool:
+        """Tell whether some box of the table takes a box's devices with these cables in it."""
+        devices = [device for device in self.house.devices if device.box == box]
+        on = {name: circuit for circuit in self.plan.circuits for name in circuit.devices}
+        return fill_of_box(box, devices, cables, on=on, rules=self.rules).fits
 
     def distance_ft(self, a: str, b: str) -> float:
         """Return the cable between two boxes [ft]."""
@@ -154,7 +163,9 @@ def figure(house: House, *, rules: RuleBook, switching: Switching, limits: Limit
         house, distance=passages.distance_ft, rules=rules, near_water=near_water(house, rules)
     )
     groups = switched_groups(house, plan.circuits)
-    legs, unplanned = switching(SwitchingAsk(house=house, groups=groups, plan=plan, passages=passages))
+    legs, unplanned = switching(
+        SwitchingAsk(house=house, groups=groups, plan=plan, passages=passages, rules=rules)
+    )
     orders, cables = _cables(house, plan, legs, passages, limits)
     routing = route_cables(passages, cables)
     worked = work_out(house, plan, routing.runs, routing.holes, rules=rules)

@@ -157,7 +157,7 @@ def _outdoors(draft: Draft) -> None:
 
 
 def _beside_door(draft: Draft, wall: Wall) -> float:
-    for opening in wall.openings:
+    for opening in sorted(wall.openings, key=lambda o: "front" not in o.name):
         way = next((w for ways in draft.ways.values() for w in ways if w.opening == opening.name), None)
         if way is not None and way.leads_to == OUTDOORS:
             after = wall.length.inches - (opening.along + opening.width).inches

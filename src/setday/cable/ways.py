@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import hypot
 
-from setday.house import House, Opening, OpeningKind, Surface, SurfaceKind, SurfaceOpening, Wall
+from setday.house import House, Opening, OpeningKind, Surface, SurfaceKind, SurfaceOpening, Wall, hung
 
 __all__ = ["OUTDOORS", "Way", "farthest_apart", "ways_of"]
 
@@ -26,8 +26,8 @@ class Way:
     low, high : float
         Its rough opening along the surface [in].
     latch_at_high : bool
-        The house file does not say how a door is hung: it is taken as hinged toward the nearer end of its
-        wall, as it is drawn on the plan, so the latch is toward the farther end.
+        The house file does not say how a door is hung: it is taken as `setday.house.hung` says, and as it is
+        drawn on the plan; a cased opening like a door.
     plan : tuple of float
         Its middle on the plan [in].
     """
@@ -75,7 +75,7 @@ def _built(house: House, name: str) -> tuple[Wall, Opening]:
 
 def _way(house: House, surface: Surface, opening: SurfaceOpening, behind: str | None) -> Way:
     wall, built = _built(house, opening.name)
-    hinged_at_start = built.along <= wall.length - (built.along + built.width)
+    hinged_at_start = hung(house, wall, built).hinge_at_start
     forward = next((span.forward for span in surface.spans if span.wall == wall.name), True)
     middle = (opening.x + opening.w // 2).inches
     return Way(

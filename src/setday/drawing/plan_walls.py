@@ -8,13 +8,11 @@ from setday.drawing.lettering import SMALL, Box, Taken, letters
 from setday.drawing.paper import Link, linked
 from setday.drawing.placing import inside
 from setday.drawing.plan_sight import Sight, WallOnPlan
-from setday.house import House, MemberKind, Opening, OpeningKind, Room, SurfaceKind, Wall
+from setday.house import House, MemberKind, Opening, OpeningKind, Room, SurfaceKind, Wall, hung
 
 __all__ = ["Tag", "draw_openings", "draw_surface_strips", "draw_tags", "draw_walls", "tags_of"]
 
 _PAIR_IN = 48.0
-_KEPT_CLEAR = ("closet", "hall", "stair")
-"""Uses of rooms that doors swing out of, the strictest first."""
 """A door opening wider than this is drawn as a pair of leaves [in]; common practice, no source."""
 _TAG = 7.5
 
@@ -106,7 +104,7 @@ def draw_openings(house: House, sight: Sight, *, taken: Taken) -> Svg:
         elif tag.opening.kind is OpeningKind.CASED:
             symbol = _cased(on_plan, tag.opening)
         else:
-            symbol = _door(on_plan, tag.opening, house.rooms, taken)
+            symbol = _door(on_plan, tag.opening, house, taken)
         symbols.append(group(blank, symbol, data_kind="opening", data_id=tag.opening.name))
     return group(*symbols, pointer_events="none")
 
@@ -122,7 +120,7 @@ def draw_tags(house: House, sight: Sight, *, taken: Taken, all_of_them: bool = T
         if tag.opening.kind is OpeningKind.WINDOW:
             side = _outward(on_plan, tag.opening, house.rooms)
         else:
-            side = -_swing_side(on_plan, tag.opening, house.rooms)
+            side = -_swing_side(on_plan, tag.opening, house)
         drawn.append(_mark(tag, on_plan, side, taken=taken, needed=all_of_them))
     return group(*drawn, pointer_events="none")
 
@@ -147,19 +145,15 @@ def _cased(on_plan: WallOnPlan, opening: Opening) -> Svg:
     return group(*parts)
 
 
-def _door(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room], taken: Taken) -> Svg:
-    """Draw leaf and swing.
-
-    The house file does not say how a door is hung, so the leaf is drawn out of a closet, out of a hall
-    or a stair into the room beside it, else into the smaller room, hinged toward the nearer end of the wall.
-    """
+def _door(on_plan: WallOnPlan, opening: Opening, house: House, taken: Taken) -> Svg:
+    """Draw leaf and swing, hung as `setday.house.hung` takes it."""
     start, end = _ends(opening)
-    side = _swing_side(on_plan, opening, rooms)
+    side = _swing_side(on_plan, opening, house)
     if end - start > _PAIR_IN:
         middle = (start + end) / 2
         leaves = [_leaf(on_plan, (start, middle), side), _leaf(on_plan, (end, middle), side)]
     else:
-        hinge_at_start = start <= on_plan.wall.length.inches - end
+        hinge_at_start = hung(house, on_plan.wall, opening).hinge_at_start
         leaves = [_leaf(on_plan, (start, end) if hinge_at_start else (end, start), side)]
     reach = (end - start) / len(leaves)
     corners = on_plan.patch((start, end), (side * on_plan.half, side * (on_plan.half + reach)))
@@ -183,15 +177,8 @@ def _leaf(on_plan: WallOnPlan, hinge_to_latch: tuple[float, float], side: int) -
     return group(line(x1=hinge_x, y1=hinge_y, x2=tip_x, y2=tip_y, width=BOLD * 0.75), path(swing, width=HAIR))
 
 
-def _swing_side(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room]) -> int:
-    left, right = (_room_beside(on_plan, opening, rooms, side) for side in (1, -1))
-    if left is None or right is None:
-        return 1 if right is None else -1
-    for use in _KEPT_CLEAR:
-        left_clear, right_clear = left.use == use, right.use == use
-        if left_clear != right_clear:
-            return -1 if left_clear else 1
-    return 1 if left.area <= right.area else -1
+def _swing_side(on_plan: WallOnPlan, opening: Opening, house: House) -> int:
+    return 1 if hung(house, on_plan.wall, opening).side == "left" else -1
 
 
 def _room_beside(on_plan: WallOnPlan, opening: Opening, rooms: Sequence[Room], side: int) -> Room | None:

@@ -33,6 +33,7 @@ from setday.house.devices import (
     TypedWiring,
     Wiring,
 )
+from setday.house.doors import Hung, hung
 from setday.house.model import (
     Backing,
     FramingMember,
@@ -65,6 +66,7 @@ __all__ = [
     "FramingMember",
     "House",
     "HouseDescription",
+    "Hung",
     "MemberKind",
     "Mount",
     "Opening",
@@ -96,5 +98,6 @@ __all__ = [
     "Wiring",
     "build_house",
     "house_rules",
+    "hung",
     "taped",
 ]
