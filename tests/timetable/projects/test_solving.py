@@ -17,7 +17,7 @@ PUBLISHED = json.loads((Path(__file__).parents[2] / "published" / "rcpsp.json").
 Operational Research 96, 1996."""
 
 
-def limits(seconds=20.0, *, seed=1):
+def limits(seconds=90.0, *, seed=1):
     return Limits(seconds=seconds, clock=time.perf_counter, seed=seed)
 
 

@@ -1,0 +1,149 @@
+"""A class problem as flat arrays for the compiled policy."""
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from setday.timetable.classwork.problem import ClassProblem, Task
+
+__all__ = [
+    "ATTENTION",
+    "FILLER",
+    "LEAST",
+    "MOST",
+    "PLACE",
+    "ClassArrays",
+    "arrays_of",
+    "present_of",
+    "work_of",
+]
+
+Ints = NDArray[np.int32]
+
+
+LEAST, MOST, ATTENTION, PLACE, FILLER = range(5)
+"""Columns of a task's row."""
+
+
+class ClassArrays(NamedTuple):
+    """Flat arrays; t tasks, s students, p periods, q places, w waits, d kinds of waiting.
+
+    `tasks` has a row a task, columns as named above.  `waiting` lists from `waiting_at[t]` on the tasks
+    that wait for t, `waiting_kind` for how long; `ready_from[d, f]` is the first period that may follow a
+    last period f after waiting kind d.  `open_in[t, p]` is 1 where a task may run by its begin, guests and
+    weather.  `apart[t]` lists tasks that may not run beside t, then -1.  `may[t, s]` says who may do it,
+    `scarce[s]` how many tasks a student may do.
+    """
+
+    tasks: Ints
+    waits_at: Ints
+    waiting_at: Ints
+    waiting: Ints
+    waiting_kind: Ints
+    ready_from: Ints
+    open_in: Ints
+    apart: Ints
+    may: Ints
+    scarce: Ints
+    minutes: Ints
+    attended: Ints
+    holds: Ints
+
+
+def arrays_of(problem: ClassProblem) -> ClassArrays:
+    """Return the arrays of `problem`; students by period and work are handed to the policy beside them."""
+    tasks, periods = problem.tasks, problem.periods
+    place = {place.key: n for n, place in enumerate(problem.places)}
+    kinds = sorted({wait.days for task in tasks for wait in task.after} | {0})
+    rows = [_waits(problem, task, kinds) for task in tasks]
+    back: list[list[tuple[int, int]]] = [[] for _ in tasks]
+    for number, row in enumerate(rows):
+        for before, kind in row:
+            back[before].append((number, kind))
+    may = np.array([[problem.may(s, t) for s in problem.students] for t in tasks], dtype=np.int32)
+    return ClassArrays(
+        tasks=np.array(
+            [[t.crew_least, t.crew_most, t.attention, place[t.place], t.filler] for t in tasks],
+            dtype=np.int32,
+        ),
+        waits_at=_starts(rows),
+        waiting_at=_starts(back),
+        waiting=_ints(task for row in back for task, _ in row),
+        waiting_kind=_ints(kind for row in back for _, kind in row),
+        ready_from=_ready_from(problem, kinds),
+        open_in=_open_in(problem),
+        apart=_apart(problem),
+        may=may,
+        scarce=may.sum(axis=0).astype(np.int32),
+        minutes=_ints(period.minutes for period in periods),
+        attended=_ints(period.attention for period in periods),
+        holds=_ints(place.holds for place in problem.places),
+    )
+
+
+def _waits(problem: ClassProblem, task: Task, kinds: list[int]) -> list[tuple[int, int]]:
+    """Return (task, kind of waiting) once for every task waited for, the longest wait of each."""
+    longest: dict[int, int] = {}
+    for wait in task.after:
+        before = problem.number[wait.task]
+        longest[before] = max(longest.get(before, 0), kinds.index(wait.days))
+    return sorted(longest.items())
+
+
+def present_of(problem: ClassProblem) -> Ints:
+    """Return who is there: 1 or 0 by period and student."""
+    return np.array([[s.key in p.present for s in problem.students] for p in problem.periods], dtype=np.int32)
+
+
+def work_of(problem: ClassProblem) -> Ints:
+    """Return the work of each task [student-minutes]."""
+    return _ints(task.work for task in problem.tasks)
+
+
+def _ints(values: object) -> Ints:
+    return np.array(list(values), dtype=np.int32)  # type: ignore[call-overload]
+
+
+def _starts(rows: list[list[tuple[int, int]]]) -> Ints:
+    return np.cumsum([0, *(len(row) for row in rows)]).astype(np.int32)
+
+
+def _ready_from(problem: ClassProblem, kinds: list[int]) -> Ints:
+    days = [period.day for period in problem.periods]
+    table = np.full((len(kinds), len(days)), len(days), dtype=np.int32)
+    for kind, wait in enumerate(kinds):
+        for last, day in enumerate(days):
+            onward = (p for p in range(last + 1, len(days)) if days[p] >= day + wait)
+            table[kind, last] = next(onward, len(days))
+    return table
+
+
+def _open_in(problem: ClassProblem) -> Ints:
+    table = np.ones((len(problem.tasks), len(problem.periods)), dtype=np.int32)
+    for number, task in enumerate(problem.tasks):
+        table[number, : task.begin] = 0
+        if task.allowed:
+            table[number, [p for p in range(len(problem.periods)) if p not in task.allowed]] = 0
+        if task.dry:
+            table[number, [p for p, period in enumerate(problem.periods) if not period.dry]] = 0
+    return table
+
+
+def _apart(problem: ClassProblem) -> Ints:
+    """Return the tasks each task may not run beside: same place, and one's trade clashes with the other."""
+    count = len(problem.tasks)
+    rows = [
+        [
+            other
+            for other, beside in enumerate(problem.tasks)
+            if beside.place == task.place
+            and beside is not task
+            and (beside.trade in task.clashes or task.trade in beside.clashes)
+        ]
+        for task in problem.tasks
+    ]
+    table = np.full((count, max(len(row) for row in rows) + 1), -1, dtype=np.int32)
+    for number, row in enumerate(rows):
+        table[number, : len(row)] = row
+    return table

@@ -1,0 +1,162 @@
+"""Looking for the list whose play ends earliest: the genetic search of the hard core, on class problems.
+
+Compiled.  A child keeps a stretch of one parent's list and takes the rest in the order of the other.  Lists
+are weighed by the finish, then by how early tasks end on the whole, so that a list just as long but with
+more behind it wins.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from setday.solving import compiled
+from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, ClassArrays
+from setday.timetable.classwork.policy import play
+
+__all__ = ["breed", "sow", "weigh"]
+
+Ints = NDArray[np.int32]
+Weights = NDArray[np.int64]
+
+FINISH = 1_000_000
+"""Weight of one period of finish against one of a task's end."""
+
+
+@compiled
+def weigh(finish: int, spans: Ints, fillers: Ints) -> int:
+    """Return what is minimised: the finish, then the ends of all tasks."""
+    total = np.int64(finish) * FINISH
+    for task in range(spans.shape[0]):
+        if not fillers[task]:
+            total += spans[task, 1]
+    return int(total)
+
+
+@compiled
+def _urgency(a: ClassArrays, work: Ints) -> Ints:
+    """Return for each task the work that hangs behind it by its longest chain, least crews counted."""
+    tasks = work.shape[0]
+    behind = np.zeros(tasks, dtype=np.int32)
+    for _ in range(tasks):
+        changed = False
+        for task in range(tasks):
+            own = work[task] // max(1, a.tasks[task, MOST]) + a.minutes[0]
+            most = 0
+            for link in range(a.waiting_at[task], a.waiting_at[task + 1]):
+                most = max(most, behind[a.waiting[link]])
+            if own + most > behind[task]:
+                behind[task] = own + most
+                changed = True
+        if not changed:
+            break
+    return behind
+
+
+@compiled
+def sow(seed: int, a: ClassArrays, work: Ints, present: Ints, lists: Ints, weights: Weights) -> None:
+    """Fill the population: the first list by urgency, the others by urgency with noise."""
+    np.random.seed(seed)
+    size, tasks = lists.shape[0], work.shape[0]
+    behind = _urgency(a, work)
+    spans = np.empty((tasks, 2), dtype=np.int32)
+    fillers = a.tasks[:, FILLER].copy()
+    on = np.empty(present.shape, dtype=np.int32)
+    keys = np.empty(tasks)
+    for member in range(size):
+        noise = 0.0 if member == 0 else np.random.random() * 0.8
+        for task in range(tasks):
+            keys[task] = -behind[task] * (1.0 + noise * (np.random.random() - 0.5) * 2.0)
+        lists[member, 0] = np.argsort(keys)
+        for task in range(tasks):
+            more = a.tasks[task, MOST] - a.tasks[task, LEAST]
+            lists[member, 1, task] = a.tasks[task, LEAST]
+            if member > 0:
+                lists[member, 1, task] += np.random.randint(more + 1)
+        weights[member] = weigh(
+            play(lists[member, 0], lists[member, 1], a, work, present, spans, on), spans, fillers
+        )
+
+
+@compiled
+def breed(
+    seed: int,
+    rounds: int,
+    goal: int,
+    a: ClassArrays,
+    work: Ints,
+    present: Ints,
+    lists: Ints,
+    weights: Weights,
+) -> int:
+    """Let the population breed `rounds` children or until one finishes by `goal`; return the best member."""
+    np.random.seed(seed)
+    tasks = work.shape[0]
+    spans = np.empty((tasks, 2), dtype=np.int32)
+    fillers = a.tasks[:, FILLER].copy()
+    on = np.empty(present.shape, dtype=np.int32)
+    child, taken = np.empty((2, tasks), dtype=np.int32), np.empty(tasks, dtype=np.int32)
+    best = int(np.argmin(weights))
+    for _ in range(rounds):
+        if weights[best] // FINISH <= goal:
+            break
+        first, second = lists[_parent(weights)], lists[_parent(weights)]
+        _cross(first[0], second[0], child[0], taken)
+        _shake(child[0])
+        _wish(a.tasks, first[1], second[1], child[1])
+        weight = weigh(play(child[0], child[1], a, work, present, spans, on), spans, fillers)
+        worst = int(np.argmax(weights))
+        if weight < weights[worst] and not (weights == weight).any():
+            lists[worst, :] = child
+            weights[worst] = weight
+            if weight < weights[best]:
+                best = worst
+    return best
+
+
+@compiled
+def _parent(weights: Weights) -> int:
+    one, other = np.random.randint(weights.shape[0]), np.random.randint(weights.shape[0])
+    return one if weights[one] < weights[other] else other
+
+
+@compiled
+def _cross(first: Ints, second: Ints, child: Ints, taken: Ints) -> None:
+    """Fill `child`: a stretch of `first`, what lies before and after it in the order of `second`."""
+    count = first.shape[0]
+    low = np.random.randint(count)
+    high = min(count, low + 1 + np.random.randint(max(1, count // 2)))
+    for place in range(count):
+        taken[first[place]] = 0 if place < low else (1 if place < high else 2)
+    early, end = 0, high
+    for place in range(count):
+        task = second[place]
+        if taken[task] == 0:
+            child[early] = task
+            early += 1
+        elif taken[task] == 2:
+            child[end] = task
+            end += 1
+    child[low:high] = first[low:high]
+
+
+@compiled
+def _shake(child: Ints) -> None:
+    """Move a few tasks to other places of the list."""
+    count = child.shape[0]
+    for _ in range(np.random.randint(4)):
+        place, aim = np.random.randint(count), np.random.randint(count)
+        task = child[place]
+        step = 1 if aim > place else -1
+        while place != aim:
+            child[place] = child[place + step]
+            place += step
+        child[aim] = task
+
+
+@compiled
+def _wish(tasks: Ints, first: Ints, second: Ints, child: Ints) -> None:
+    """Fill the crews wished for from either parent; now and then another size."""
+    for task in range(child.shape[0]):
+        child[task] = first[task] if np.random.random() < 0.5 else second[task]
+        if np.random.random() < 0.01:
+            more = tasks[task, MOST] - tasks[task, LEAST]
+            child[task] = tasks[task, LEAST] + np.random.randint(more + 1)

@@ -1,0 +1,163 @@
+"""Solve a class problem: breed lists, prove a bound beside it, check before it is shown."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from threading import Thread
+
+import numpy as np
+
+from setday.solving import Limits, Status
+from setday.timetable.classwork.arrays import arrays_of, present_of, work_of
+from setday.timetable.classwork.highs import FlowBound
+from setday.timetable.classwork.policy import play
+from setday.timetable.classwork.problem import ClassProblem
+from setday.timetable.classwork.searching import breed, sow
+from setday.timetable.classwork.verify import idle, verify
+
+__all__ = ["ClassTimetable", "solve"]
+
+_MEMBERS = 40
+_SPELL = 100
+"""Children between two looks at the clock."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassTimetable:
+    """What a solve came to.
+
+    Parameters
+    ----------
+    status : Status
+    rows : tuple of tuple of str
+        For each period the key of each student's task, "" for none.
+    finish : int
+        Periods until all work is done; past the calendar's end when it is too short.
+    bound : int
+        The earliest finish that is not disproved.
+    plain : int
+        Finish of the list by urgency, not searched further.
+    idle : int
+        Times somebody present has no task.
+    broken : tuple of str
+        What is left undone when the calendar is too short; empty otherwise.
+    seconds : float
+    """
+
+    status: Status
+    rows: tuple[tuple[str, ...], ...]
+    finish: int
+    bound: int
+    plain: int
+    idle: int
+    broken: tuple[str, ...]
+    seconds: float
+
+
+def solve(
+    problem: ClassProblem,
+    *,
+    limits: Limits,
+    on_progress: Callable[[int, int], bool | None] | None = None,
+) -> ClassTimetable:
+    """Find the earliest finish of the class's work.
+
+    Parameters
+    ----------
+    problem : ClassProblem
+    limits : Limits
+        With two workers one breeds and one proves; with one the bound comes first, unless time is short.
+    on_progress : callable, optional
+        Told (best finish, proven bound); answers False to stop and keep the best.
+
+    Returns
+    -------
+    ClassTimetable
+        Always one that `verify` passes, but for work a short calendar leaves undone.
+
+    Raises
+    ------
+    RuntimeError
+        When a search returns a timetable that breaks a rule; a fault of ours, never shown as an answer.
+    """
+    return _Solve(problem, limits, on_progress).run()
+
+
+class _Solve:
+    def __init__(
+        self, problem: ClassProblem, limits: Limits, on_progress: Callable[[int, int], bool | None] | None
+    ) -> None:
+        self.problem, self.limits, self.on_progress = problem, limits, on_progress
+        self.arrays, self.work, self.present = arrays_of(problem), work_of(problem), present_of(problem)
+        self.lists = np.zeros((_MEMBERS, 2, len(problem.tasks)), dtype=np.int32)
+        self.weights = np.zeros(_MEMBERS, dtype=np.int64)
+        sow(limits.seed, self.arrays, self.work, self.present, self.lists, self.weights)
+        self.plain, _ = self._played(0)
+        self._spell(rounds=0)  # compiled before time counts
+        self.deadline = limits.start()
+        self.flow = FlowBound(self.arrays, self.work, self.present)
+        self.bound = self.flow.longest_chain()
+        self.stopped = self.ended = False
+
+    def run(self) -> ClassTimetable:
+        prover = Thread(target=self._prove)
+        if self.limits.workers > 1:
+            prover.start()
+        try:
+            self._search()
+        finally:
+            self.ended = True
+            if self.limits.workers > 1:
+                prover.join()
+        return self._answer()
+
+    @property
+    def best(self) -> int:
+        return int(self.weights.min() // 1_000_000)
+
+    def _search(self) -> None:
+        number = 0
+        while not self.deadline.expired and not self.stopped and self.best > self.bound:
+            number += 1
+            self._spell(rounds=_SPELL, seed=1000 * self.limits.seed + number)
+            if self.on_progress is not None and self.on_progress(self.best, self.bound) is False:
+                self.stopped = True
+
+    def _spell(self, *, rounds: int, seed: int = 0) -> None:
+        breed(seed, rounds, self.bound if rounds else 0, self.arrays, self.work, self.present,
+              self.lists, self.weights)  # fmt: skip
+
+    def _prove(self) -> None:
+        """Disprove finish after finish, the earliest first, so that each step raises the bound."""
+        while not self.ended and self.bound < self.best and not self.deadline.expired:
+            if self.flow.possible(self.bound):
+                return
+            self.bound += 1
+
+    def _played(self, member: int) -> tuple[int, list[list[int]]]:
+        spans = np.empty((len(self.problem.tasks), 2), dtype=np.int32)
+        on = np.empty(self.present.shape, dtype=np.int32)
+        order, wish = self.lists[member]
+        finish = play(order, wish, self.arrays, self.work, self.present, spans, on)
+        return int(finish), on[: min(int(finish), len(on))].tolist()
+
+    def _answer(self) -> ClassTimetable:
+        finish, numbers = self._played(int(np.argmin(self.weights)))
+        keys = [task.key for task in self.problem.tasks]
+        rows = tuple(tuple(keys[n] if n >= 0 else "" for n in row) for row in numbers)
+        broken = verify(self.problem, rows)
+        if any(not said.endswith("is not finished") for said in broken):
+            raise RuntimeError("the timetable breaks a rule: " + "; ".join(broken[:3]))
+        if finish <= self.bound:
+            status = Status.OPTIMAL
+        else:
+            status = Status.STOPPED if self.stopped else Status.FEASIBLE
+        return ClassTimetable(
+            status=status,
+            rows=rows,
+            finish=finish,
+            bound=min(self.bound, finish),
+            plain=self.plain,
+            idle=idle(self.problem, rows),
+            broken=tuple(broken),
+            seconds=self.deadline.spent,
+        )
