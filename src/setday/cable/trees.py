@@ -46,7 +46,7 @@ class Trees:
         total = min(self.from_panel[n] for n in nodes)
         near = {n: self.between[nodes[0]][n] for n in nodes[1:]}
         while near:
-            best = min(near, key=lambda n: near[n])
+            best = min(near, key=near.__getitem__)
             total += near.pop(best)
             row = self.between[best]
             near = {n: min(length, row[n]) for n, length in near.items()}

@@ -54,8 +54,20 @@ def box_sheet(figure: CableFigure) -> Sheet:
     ----------
     figure : CableFigure
     """
-    worked = figure.worked
-    boxes = Table(
+    tail = f"Leave at least {figure.worked.tail.result} of cable in each box, from where it enters."
+    return Sheet(
+        title="Boxes and voltage drop",
+        blocks=(
+            TableBlock(table=_drops(figure), widths=("auto", "1fr", "auto", "auto", "auto", "auto")),
+            TableBlock(table=_boxes(figure), widths=("1fr", "auto", "1fr", "auto", "auto")),
+            Note(text=tail),
+        ),
+        person_decides=True,
+    )
+
+
+def _boxes(figure: CableFigure) -> Table:
+    return Table(
         caption="Box fill: what is in each box, and the smallest box as sold that takes it",
         head=("Box", "Needs", "Take", "Has", ""),
         rows=tuple(
@@ -66,11 +78,14 @@ def box_sheet(figure: CableFigure) -> Sheet:
                 f"{fill.volume_in3:.1f} in3",
                 "" if fill.fits else "too full",
             )
-            for fill in worked.fills
+            for fill in figure.worked.fills
         ),
         figures=(False, True, False, True, False),
     )
-    drops = Table(
+
+
+def _drops(figure: CableFigure) -> Table:
+    return Table(
         caption="Voltage drop at the farthest box; 3 % or less is advised, the code does not demand it",
         head=("Circuit", "Farthest box", "Way", "Current", "Lost", ""),
         rows=tuple(
@@ -82,17 +97,7 @@ def box_sheet(figure: CableFigure) -> Sheet:
                 f"{drop.volts:.2f} V",
                 f"{drop.percent:.1f} %",
             )
-            for drop in worked.drops
+            for drop in figure.worked.drops
         ),
         figures=(False, False, True, True, True, True),
-    )
-    tail = f"Leave at least {worked.tail.result} of cable in each box, from where it enters."
-    return Sheet(
-        title="Boxes and voltage drop",
-        blocks=(
-            TableBlock(table=drops, widths=("auto", "1fr", "auto", "auto", "auto", "auto")),
-            TableBlock(table=boxes, widths=("1fr", "auto", "1fr", "auto", "auto")),
-            Note(text=tail),
-        ),
-        person_decides=True,
     )
