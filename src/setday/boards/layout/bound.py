@@ -25,9 +25,13 @@ CLOSE = 1e-4
 """The bound is close enough when the program's value is within this share of it."""
 DEAR, DEARER = 1.0, 1.01
 """What a loose piece costs over the strip of board it takes, and how that grows when it is used."""
-SHARES = (0.5, 0.8, 0.92, 0.97)
+SHARES = (0.3, 0.5, 0.65, 0.8, 0.88, 0.94, 0.97, 0.985)
 """How near to the best prices so far new ones are tried."""
-MOST_COLUMNS = 16_000
+INWARD = (0.3, 0.6, 0.85)
+"""How near to the best prices so far patterns are looked for besides."""
+SPREADS = (0.0, 0.03, 0.03, 0.03)
+"""How far apart the prices are at which the first patterns are made, so that they are of many kinds."""
+MOST_COLUMNS = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,13 +64,18 @@ class Bounder:
     boards : tuple of Board
     trim : int
         Loss of a cut [1/64 in].
+    pricing : type
+        Who prices: `Pricer`, or the compiled one.
     """
 
-    def __init__(self, network: Network, boards: tuple[Board, ...], trim: int) -> None:
+    def __init__(
+        self, network: Network, boards: tuple[Board, ...], trim: int, *, pricing: type[Pricer] = Pricer
+    ) -> None:
         self.network = network
         self.boards = boards
-        self.pricer = Pricer(network.items, boards, trim=trim)
-        self.under = self.pricer if self.pricer.exact else Pricer(network.items, boards, trim=trim, up=False)
+        self.pricer = pricing(network.items, boards, trim=trim)
+        exact = self.pricer.exact
+        self.under = self.pricer if exact else pricing(network.items, boards, trim=trim, up=False)
         self.prices = np.array([float(b.price_cents) for b in boards])
         self.groups = _groups(network)
         self._master: Master | None = None
@@ -83,8 +92,11 @@ class Bounder:
         """The linear program, built when first asked for."""
         if self._master is None:
             self._master = Master(self.network, self.boards, DEAR * _strip_costs(self.pricer))
-            first = self.pricer.covering(self.center.items)
-            self._master.add_patterns(self._fresh([p.pattern for p in first]))
+            dice = np.random.default_rng(1)
+            for spread in SPREADS:
+                change = dice.uniform(1 - spread, 1 + spread, len(self.center.items))
+                first = self.pricer.covering(self.center.items * change)
+                self._master.add_patterns(self._fresh([p.pattern for p in first]))
         return self._master
 
     def _fresh(self, patterns: list[Pattern]) -> list[Pattern]:
@@ -143,6 +155,8 @@ class Bounder:
         for share in SHARES:
             self._try(self._between(repaired, share))
         found = held + self.pricer.best(prices.items)
+        for share in INWARD:
+            found += self.pricer.covering(self._between(prices, share).items)
         fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
         apart = self._broken(master)
         close = self.program - self.lower <= CLOSE * self.lower

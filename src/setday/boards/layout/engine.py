@@ -6,13 +6,14 @@ from setday.boards.layout.bound import Bounder, Proof
 from setday.boards.layout.emit import Done
 from setday.boards.layout.giving import Hung
 from setday.boards.layout.groups import Group, network_of
-from setday.boards.layout.hanging import Hanging
+from setday.boards.layout.hanging import Hanging, Snapshot
 from setday.boards.layout.improve import Improver, Score
 from setday.boards.layout.network import Network, Way
 from setday.boards.layout.patterns import Pattern
 from setday.boards.layout.pricing import Pricer
 from setday.boards.layout.proving import Part
 from setday.boards.layout.purchase import next_price
+from setday.boards.layout.searching import Part as SearchPart
 from setday.boards.layout.shape import net_area
 from setday.boards.layout.worth import area_values, cheapest_board, worth
 
@@ -23,6 +24,8 @@ MOST_OFFERED = 1500
 """Boards cut by the improver that are offered to the linear program at a time."""
 MOST_IDLE = 400
 """Rounds without a better layout after which a proven group is left alone."""
+NEAR, HIGHER = 0.01, 1.0002
+"""Prices are worth learning when the program is so near the bound, and the bound is so much higher."""
 
 
 class Engine:
@@ -55,6 +58,16 @@ class Engine:
         self._area = sum(net_area(s) for s in group.surfaces)
         self._rounded: tuple[tuple[float, int], float] = ((-1.0, -1), 0.0)
         self.idle = 0
+        self.seed = seed
+        self.learned = 0
+        self._learned_at = 0.0
+
+    def search_part(self, seed: int) -> SearchPart:
+        """Return what a search in another process begins from."""
+        improver = self.improver
+        return SearchPart(
+            self.network, self.group.boards, self.trim, improver.values, improver.best, self.seed + seed
+        )
 
     @property
     def part(self) -> Part:
@@ -94,12 +107,25 @@ class Engine:
 
     def improve(self, rounds: int, heat: float) -> bool:
         """Run some rounds of improvement; True when a better layout was found."""
-        self._learn()
-        if self.proven:
-            self.finish()
+        self.mind()
         if self.finished:
             return False
         better = sum(self.improver.round(heat) for _ in range(rounds)) > 0
+        self.idle = 0 if better else self.idle + rounds
+        return better
+
+    def mind(self) -> None:
+        """Take the proof into account: its prices, and that nothing is cheaper."""
+        self._learn()
+        if self.proven:
+            self.finish()
+
+    def take(self, found: Snapshot | None, rounds: int) -> bool:
+        """Take over what another process has found in some rounds; True when it is better."""
+        before = self.score
+        if found is not None:
+            self.improver.reset(found)
+        better = self.score < before
         self.idle = 0 if better else self.idle + rounds
         return better
 
@@ -113,7 +139,9 @@ class Engine:
         if proof is None or proof.steps == self._known or self._free is not self.network:
             return
         self._known = proof.steps
-        if proof.program - proof.lower < 0.01 * proof.lower:
+        if proof.program - proof.lower < NEAR * proof.lower and proof.lower > self._learned_at * HIGHER:
+            self._learned_at = proof.lower
+            self.learned += 1
             self.improver.set_values(proof.items)
 
     def prove(self, seconds: float) -> None:

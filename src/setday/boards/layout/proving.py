@@ -57,7 +57,7 @@ class Prover:
             self._pipe.send((group, patterns))
 
     def close(self) -> None:
-        """End the process."""
+        """End the process; nothing more is heard of it."""
         self._process.terminate()
         self._process.join()
         self._pipe.close()
@@ -65,7 +65,9 @@ class Prover:
 
 def _prove(pipe: Connection, parts: list[Part]) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the one who started it decides when it ends
-    bounders = [Bounder(network, boards, trim) for network, boards, trim in parts]
+    from setday.boards.layout.quick import QuickPricer  # compiles, or reads what was compiled before
+
+    bounders = [Bounder(network, boards, trim, pricing=QuickPricer) for network, boards, trim in parts]
     ended: set[int] = set()
     with contextlib.suppress(*_LOST):
         while True:

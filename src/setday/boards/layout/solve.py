@@ -16,6 +16,7 @@ from setday.boards.layout.groups import Group, joints_of, stages, surfaces_hung
 from setday.boards.layout.proving import Prover
 from setday.boards.layout.rows import Avoid
 from setday.boards.layout.shape import net_area
+from setday.boards.layout.team import Team
 from setday.boards.outcome import Bound, Layout, Limits, Outcome, Progress, Status
 from setday.boards.problem import BoardProblem
 
@@ -30,6 +31,8 @@ ROUNDS = 10
 TURN = 60
 """Rounds of improvement for each step of the bound when they take turns."""
 
+GRACE = 1.0
+"""A step of the bound in turns may take so long at least, so that a busy machine proves the same [s]."""
 HEARD, SHOWN = 0.2, 1.0
 """Least time between two reports, and between two reports with a layout [s]."""
 LATER = 0.08
@@ -207,7 +210,7 @@ class _Stage:
                 e.prove(self._left())
 
     def _side_by_side(self) -> None:
-        """Prove in a process of its own where there is time to start one, otherwise in a thread."""
+        """Prove and search in processes where there is time to start them, otherwise prove in a thread."""
         prover = None
         if self._left() >= WORTH_A_PROCESS and any(e.part[0].arcs for e in self.engines):
             with suppress(OSError):
@@ -215,10 +218,29 @@ class _Stage:
         if prover is None:
             self._beside_a_thread()
             return
+        team = Team(self.engines, self.run_.limits.clock)
         try:
-            self._improve(prover)
+            self._with_a_team(prover, team)
         finally:
             prover.close()
+            team.close()
+
+    def _with_a_team(self, prover: Prover, team: Team) -> None:
+        """Search in processes, one more when the proof has ended; here until the first has begun."""
+        for _ in range(max(1, self.run_.limits.workers - 1)):
+            team.add()
+        proving = True
+        while not self._over():
+            self._hear(prover)
+            team.work(self._heat())
+            if not team.answering:
+                for e in self.engines:
+                    e.improve(ROUNDS, self._heat())
+            self.run_.tell("improving")
+            if proving and all(e.settled for e in self.engines):
+                proving = False
+                prover.close()
+                team.add()
 
     def _beside_a_thread(self) -> None:
         halt = Event()
@@ -230,10 +252,8 @@ class _Stage:
             halt.set()
             proof.join()
 
-    def _improve(self, prover: Prover | None = None) -> None:
+    def _improve(self) -> None:
         while not self._over():
-            if prover is not None:
-                self._hear(prover)
             for e in self.engines:
                 if e.improve(ROUNDS, self._heat()):
                     self.run_.tell("improving")
@@ -250,7 +270,7 @@ class _Stage:
         while not self._over():
             for e in self.engines:
                 if not e.settled:
-                    e.prove(self._left())
+                    e.prove(max(self._left(), GRACE))
                 e.improve(TURN, self._heat())
             self.run_.tell("improving")
 
