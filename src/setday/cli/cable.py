@@ -123,7 +123,7 @@ def check(house: House, as_json: AsJson = False) -> int:
         heading("Wall without a receptacle near enough")
         table(("room", "surface", "from its left end", "to", "rule"), rows)
     if not findings:
-        say("Every rule that was checked is met.")
+        say("Every rule that was checked is met." if opened.house.devices else "It has no devices to check.")
     caution()
     return _status(findings)
 
