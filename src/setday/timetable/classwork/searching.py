@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from setday.solving import compiled
 from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, ClassArrays
 from setday.timetable.classwork.policy import play
+from setday.timetable.mixing import mix, move
 
 __all__ = ["breed", "sow", "weigh"]
 
@@ -124,18 +125,7 @@ def _cross(first: Ints, second: Ints, child: Ints, taken: Ints) -> None:
     count = first.shape[0]
     low = np.random.randint(count)
     high = min(count, low + 1 + np.random.randint(max(1, count // 2)))
-    for place in range(count):
-        taken[first[place]] = 0 if place < low else (1 if place < high else 2)
-    early, end = 0, high
-    for place in range(count):
-        task = second[place]
-        if taken[task] == 0:
-            child[early] = task
-            early += 1
-        elif taken[task] == 2:
-            child[end] = task
-            end += 1
-    child[low:high] = first[low:high]
+    mix(first, second, low, high, child, taken)
 
 
 @compiled
@@ -143,13 +133,7 @@ def _shake(child: Ints) -> None:
     """Move a few tasks to other places of the list."""
     count = child.shape[0]
     for _ in range(np.random.randint(4)):
-        place, aim = np.random.randint(count), np.random.randint(count)
-        task = child[place]
-        step = 1 if aim > place else -1
-        while place != aim:
-            child[place] = child[place + step]
-            place += step
-        child[aim] = task
+        move(child, np.random.randint(count), np.random.randint(count))
 
 
 @compiled

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from setday.solving import compiled
+from setday.timetable.mixing import mix, move
 from setday.timetable.projects.lists import forward, squeeze
 
 __all__ = ["breed", "plain_finish", "sow"]
@@ -140,22 +141,7 @@ def _parents(finishes: Ints) -> tuple[int, int]:
 def _cross(arrays: Arrays, first: Ints, begun: Ints, second: Ints, child: Ints, taken: Ints) -> None:
     """Fill `child`: a busy stretch of `first`, what lies before and after it in the order of `second`."""
     low, high = _busy_stretch(arrays, first, begun)
-    count = first.shape[0]
-    for place in range(count):
-        taken[first[place]] = 0 if place < low else (1 if place < high else 2)
-    early, middle, end = 0, low, high
-    for place in range(count):
-        task = second[place]
-        if taken[task] == 0:
-            child[early] = task
-            early += 1
-        elif taken[task] == 2:
-            child[end] = task
-            end += 1
-        task = first[place]
-        if taken[task] == 1:
-            child[middle] = task
-            middle += 1
+    mix(first, second, low, high, child, taken)
 
 
 @compiled
@@ -197,11 +183,7 @@ def _shake(arrays: Arrays, child: Ints, at: Ints) -> None:
         for link in range(after_at[task], after_at[task + 1]):
             high = min(high, at[after[link]] - 1)
         aim = low + np.random.randint(high - low + 1)
-        step = 1 if aim > place else -1
-        while place != aim:
-            child[place] = child[place + step]
-            place += step
-        child[aim] = task
+        move(child, place, aim)
 
 
 @compiled
