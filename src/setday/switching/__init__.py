@@ -10,7 +10,7 @@ from setday.switching.drawn import Step, drawn, parted, stage_of, step_to_join
 from setday.switching.duties import Duties, Duty, duties_of
 from setday.switching.exact import BestTree, best_tree
 from setday.switching.figure import HookupFigured, SwitchingFigure, figure
-from setday.switching.fill import box_fill, box_volume_in3, fill_working, most_conductors
+from setday.switching.fill import box_fill, box_volume_in3, fill_rule, most_conductors
 from setday.switching.finding import Diagnosis, Proposal, Suspect, diagnose, weight_of
 from setday.switching.flow import flows_at
 from setday.switching.handing import gate_items, needs, work_items
@@ -140,7 +140,7 @@ __all__ = [
     "every_change",
     "every_position",
     "figure",
-    "fill_working",
+    "fill_rule",
     "flows_at",
     "gate_items",
     "groups_of",

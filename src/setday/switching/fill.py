@@ -1,57 +1,29 @@
 """Box fill of a hookup: what its conductors, devices, clamps and grounds take of each box's room."""
 
-from setday import electric
-from setday.electric import BARE, FillRule, box_volume_in3, cable_kind, most_conductors
+from setday.electric import BARE, FillRule, box_volume_in3, cable_kind, fill_working, most_conductors
 from setday.rules import RuleBook
 from setday.switching.hookup import Device, Hookup
 from setday.switching.kinds import DeviceKind
 from setday.switching.rulebook import switching_rules
 from setday.working import Working
 
-__all__ = ["box_fill", "box_volume_in3", "fill_working", "most_conductors"]
+__all__ = ["box_fill", "box_volume_in3", "fill_rule", "most_conductors"]
 
 
-def fill_working(
-    *,
-    conductors: tuple[int, ...],
-    grounds: tuple[int, ...] = (),
-    isolated_grounds: tuple[int, ...] = (),
-    devices: tuple[int, ...] = (),
-    clamps: bool = False,
-    rules: RuleBook,
-    title: str = "Box fill",
-) -> Working:
-    """Work out what a box of a hookup holds [cubic inches]; see `setday.electric.fill_working`.
+def fill_rule(rules: RuleBook) -> FillRule:
+    """Return how boxes are filled by the rules of switching.
 
     Parameters
     ----------
-    conductors : tuple of int
-        The size of each conductor that enters and ends or is spliced here [AWG]; pigtails do not count.
-    grounds, isolated_grounds : tuples of int
-        The size of each equipment ground [AWG].
-    devices : tuple of int
-        For each device the largest conductor on it [AWG]; each counts twice.
-    clamps : bool
-        Internal clamps count once as the largest conductor.
     rules : RuleBook
-        Says by which edition grounds are counted.
-    title : str
+        The rules of switching; they say by which edition grounds are counted.
     """
     edition = rules.choice("switching.fill_edition")
-    return electric.fill_working(
-        conductors=conductors,
-        grounds=grounds,
-        isolated_grounds=isolated_grounds,
-        devices=devices,
-        clamps=clamps,
-        rule=FillRule(
-            source=rules["switching.box_fill"].source,
-            edition=edition,
-            further_grounds_count=edition == "2020 and later",
-            grounds_source=rules["switching.fill_edition"].source,
-        ),
-        key="switching/box-fill",
-        title=title,
+    return FillRule(
+        source=rules["switching.box_fill"].source,
+        edition=edition,
+        further_grounds_count=edition == "2020 and later",
+        grounds_source=rules["switching.fill_edition"].source,
     )
 
 
@@ -75,7 +47,8 @@ def box_fill(hookup: Hookup, box: str, rules: RuleBook | None = None) -> Working
         grounds=tuple(awg for color, awg in colors if color == BARE),
         devices=tuple(_largest_on(hookup, device) for device in devices),
         clamps=hookup.box(box).clamps,
-        rules=rules or switching_rules(hookup.local),
+        rule=fill_rule(rules or switching_rules(hookup.local)),
+        key="switching/box-fill",
         title=f"Box fill of '{box}'",
     )
 
