@@ -9,7 +9,7 @@ from setday.actions.hookups import example_names, example_text, open_hookup
 from setday.cli import main
 from setday.switching import CAUTIONS, Difficulty, HuntGround
 
-VERBS = ("check", "try", "judge", "plan", "find", "hunt", "draw", "example")
+VERBS = ("check", "try", "judge", "plan", "find", "hunt", "draw", "example", "house")
 
 
 @pytest.fixture

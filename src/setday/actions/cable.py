@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from setday.actions.cable_devices import devices_for, house_with
 from setday.actions.houses import OpenHouse
-from setday.actions.switch_legs import HouseHookup, plan_legs
+from setday.actions.switch_legs import NO_PLAN, HouseHookup, plan_legs
 from setday.cable import (
     CableFigure,
     PlannedLegs,
@@ -40,6 +40,11 @@ class HouseCable:
     figure: CableFigure
     hookups: tuple[HouseHookup, ...]
     proposed: bool
+
+    @property
+    def unplanned(self) -> tuple[Finding, ...]:
+        """What was found about switched groups that cannot be planned."""
+        return tuple(each for each in self.figure.findings if each.rule == NO_PLAN)
 
 
 def figure_cable(

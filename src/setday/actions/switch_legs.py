@@ -25,8 +25,10 @@ from setday.switching import (
 )
 from setday.switching import Device as HookupDevice
 
-__all__ = ["HouseHookup", "Legs", "hookup_of", "plan_legs"]
+__all__ = ["NO_PLAN", "HouseHookup", "Legs", "hookup_of", "plan_legs"]
 
+NO_PLAN = "cable.switching"
+"""The rule of what is found about a switched group that has no plan."""
 _SECONDS = 1.0
 """Time limit for one plan [s]; the usual group takes a hundredth of it."""
 _MOST_FEEDS = 6
@@ -333,7 +335,7 @@ def _wants(house: House, group: SwitchedGroup, by_name: dict[str, Device]) -> tu
 def _no_plan(house: House, group: SwitchedGroup, error: NoAnswer) -> Finding:
     first = next((d.typed.where for d in house.devices if d.name in group.devices), Where())
     return Finding(
-        rule="cable.switching",
+        rule=NO_PLAN,
         about=f"what is switched with '{group.name}'",
         found=error.message,
         expected="switches and lights that can be wired together.",

@@ -115,11 +115,10 @@ def _tell_switched(wired: "HouseCable") -> None:
 
 
 def _write_hookups(wired: "HouseCable", folder: Path) -> None:
-    from setday.files import write_hookup
+    from setday.actions.house_hookups import hookup_texts
 
-    for each in wired.hookups:
-        name = "-".join(each.group.name.lower().split())
-        write_text(folder / f"{name}.yaml", write_hookup(each.hookup))
+    for name, text in hookup_texts(wired.hookups).items():
+        write_text(folder / name, text)
 
 
 @cable.command("panel", epilog="Example:  setday cable panel my-house.yaml --working")

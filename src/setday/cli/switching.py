@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from setday.files import HookupFile
     from setday.switching import Diagnosis, Hookup, Judgment, Plan, Score
 
-__all__ = ["switching"]
+__all__ = ["Json", "switching", "tell_cautions"]
 
 switching = typer.Typer(
     name="switching",
@@ -40,7 +40,8 @@ def _sound(path: Path) -> "Hookup":
     return _read(path).sound()
 
 
-def _cautions() -> None:
+def tell_cautions() -> None:
+    """Write the cautions that stand under everything on switching."""
     from setday.switching import CAUTIONS
 
     say()
@@ -90,7 +91,7 @@ def try_file(
     for words, points in (("open ground", trial.open_grounds), ("loose", trial.loose)):
         for point in points:
             say(f"{words}: {point} in box '{point.box}'")
-    _cautions()
+    tell_cautions()
     return 0
 
 
@@ -134,7 +135,7 @@ def _tell_judgment(judgment: "Judgment", *, fill: bool) -> None:
     if fill:
         _tell_fill(judgment)
     _tell_rules(judgment)
-    _cautions()
+    tell_cautions()
 
 
 def _tell_fill(judgment: "Judgment") -> None:
@@ -197,7 +198,7 @@ def _tell_plan(planned: "Plan") -> None:
     say(planned.scope)
     say(f"Tried in all {len(planned.judgment.trial.positions)} positions: it does what is wanted.")
     tell_findings(planned.judgment.findings)
-    _cautions()
+    tell_cautions()
 
 
 @switching.command("find", epilog='Example:  setday switching find hall.yaml --saw "S1 up, S2 down: L1 off"')
@@ -259,7 +260,7 @@ def _tell_found(found: "Diagnosis", most: int) -> None:
     if found.next:
         left, now = found.next.groups_left, found.next.groups_now
         say(f"next: {found.next.words} ({now} groups now, about {left:.1f} after it)")
-    _cautions()
+    tell_cautions()
 
 
 @switching.command(
@@ -302,7 +303,7 @@ def hunt_fault(
             say(line)
         if score:
             _tell_score(score)
-        _cautions()
+        tell_cautions()
     return CHECK_FAILED if score and not score.right else 0
 
 
