@@ -1,7 +1,6 @@
 """The rules of boards: every number from a code, a handbook or a habit, with its source."""
 
-from setday.errors import RuleError
-from setday.rules import LocalRules, Rule, RuleBook, load_table
+from setday.rules import LocalRules, RuleBook, trade_rules
 
 __all__ = ["RULE_TABLES", "board_rules"]
 
@@ -29,16 +28,4 @@ def board_rules(local: LocalRules | None = None) -> RuleBook:
     >>> str(board_rules().length("boards.least_row"))
     '8"'
     """
-    rules: dict[str, Rule] = {}
-    for name in RULE_TABLES:
-        rules.update(RuleBook.from_table(load_table(PACKAGE, name), prefix="boards").rules)
-    book = RuleBook(rules=rules)
-    if local is None:
-        return book
-    unknown = sorted(key for key in local.values if key.startswith("boards.") and key not in rules)
-    if unknown:
-        raise RuleError(
-            f"There is no rule of boards called {', '.join(unknown)}.",
-            do=f"The rules are: {', '.join(sorted(rules))}.",
-        )
-    return book.with_local(local)
+    return trade_rules(RULE_TABLES, local, package=PACKAGE, prefix="boards", trade="boards")

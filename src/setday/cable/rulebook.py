@@ -1,9 +1,6 @@
 """The rules of cable: every number from a code, a handbook or a habit, with its source."""
 
-from functools import cache
-
-from setday.errors import RuleError
-from setday.rules import LocalRules, Rule, RuleBook, load_table
+from setday.rules import LocalRules, RuleBook, trade_rules
 
 __all__ = ["RULE_TABLES", "cable_rules", "edition_of"]
 
@@ -24,14 +21,6 @@ RULE_TABLES = (
 """The tables of rules, in the order in which settings are listed."""
 
 
-@cache
-def _published() -> RuleBook:
-    rules: dict[str, Rule] = {}
-    for name in RULE_TABLES:
-        rules.update(RuleBook.from_table(load_table(PACKAGE, name), prefix="cable").rules)
-    return RuleBook(rules=rules)
-
-
 def cable_rules(local: LocalRules | None = None) -> RuleBook:
     r"""Return the rules of cable in force for one house.
 
@@ -50,16 +39,7 @@ def cable_rules(local: LocalRules | None = None) -> RuleBook:
     >>> str(cable_rules().length("cable.reach"))
     '6\'-0"'
     """
-    book = _published()
-    if local is None:
-        return book
-    unknown = sorted(key for key in local.values if key.startswith("cable.") and key not in book.rules)
-    if unknown:
-        raise RuleError(
-            f"There is no rule of cable called {', '.join(unknown)}.",
-            do=f"The rules are: {', '.join(sorted(book.rules))}.",
-        )
-    return book.with_local(local)
+    return trade_rules(RULE_TABLES, local, package=PACKAGE, prefix="cable", trade="cable")
 
 
 def edition_of(rules: RuleBook) -> int:

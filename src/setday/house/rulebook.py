@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 
-from setday.errors import RuleError
-from setday.rules import LocalRules, RuleBook, load_table
+from setday.rules import LocalRules, RuleBook, trade_rules
 
 __all__ = ["FramingHabits", "house_rules", "usual_habits"]
 
@@ -28,16 +27,7 @@ def house_rules(local: LocalRules | None = None) -> RuleBook:
     >>> str(house_rules().length("house.header_bearing"))
     '9 1/4"'
     """
-    book = RuleBook.from_table(load_table("setday.house", "framing"), prefix="house")
-    if local is None:
-        return book
-    for key in local.values:
-        if key.startswith("house.") and key not in book.rules:
-            raise RuleError(
-                f"There is no rule of the house called {key}.",
-                do=f"The rules are: {', '.join(sorted(book.rules))}.",
-            )
-    return book.with_local(local)
+    return trade_rules(("framing",), local, package="setday.house", prefix="house", trade="the house")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
