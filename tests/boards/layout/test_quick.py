@@ -1,10 +1,12 @@
 """The compiled knapsacks against the plain ones: the same worth, and patterns worth what is claimed."""
 
 import random
+import sys
 
 import numpy as np
 import pytest
 
+from setday.boards.layout import proving
 from setday.boards.layout.pricing import Pricer
 from setday.boards.layout.quick import QuickPricer
 from tests.boards.layout.cases import INCH, board
@@ -70,3 +72,9 @@ def test_the_tables_of_worth_are_the_same(width):
     assert b.board == pytest.approx(a.board)
     lanes = dict(b.edged)
     assert all(lanes[h] == pytest.approx(table) for h, table in a.edged)
+
+
+def test_where_nothing_can_be_compiled_the_plain_pricing_serves(monkeypatch):
+    assert proving._pricing() is QuickPricer
+    monkeypatch.setitem(sys.modules, "setday.boards.layout.quick", None)
+    assert proving._pricing() is Pricer

@@ -24,7 +24,7 @@ MOST_OFFERED = 1500
 """Boards cut by the improver that are offered to the linear program at a time."""
 MOST_IDLE = 400
 """Rounds without a better layout after which a proven group is left alone."""
-NEAR, HIGHER = 0.01, 1.0002
+NEAR, HIGHER = 0.001, 1.0005
 """Prices are worth learning when the program is so near the bound, and the bound is so much higher."""
 
 

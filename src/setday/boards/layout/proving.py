@@ -14,6 +14,7 @@ from multiprocessing.process import BaseProcess
 from setday.boards.layout.bound import Bounder, Proof
 from setday.boards.layout.network import Network
 from setday.boards.layout.patterns import Pattern
+from setday.boards.layout.pricing import Pricer
 from setday.boards.problem import Board
 
 __all__ = ["Part", "Prover"]
@@ -65,9 +66,8 @@ class Prover:
 
 def _prove(pipe: Connection, parts: list[Part]) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the one who started it decides when it ends
-    from setday.boards.layout.quick import QuickPricer  # compiles, or reads what was compiled before
-
-    bounders = [Bounder(network, boards, trim, pricing=QuickPricer) for network, boards, trim in parts]
+    pricing = _pricing()
+    bounders = [Bounder(network, boards, trim, pricing=pricing) for network, boards, trim in parts]
     ended: set[int] = set()
     with contextlib.suppress(*_LOST):
         while True:
@@ -79,6 +79,15 @@ def _prove(pipe: Connection, parts: list[Part]) -> None:
                 bounders[i].step(_LONGEST_STEP)
                 pipe.send((i, bounders[i].report()))
                 _listen(pipe, bounders, ended)
+
+
+def _pricing() -> type[Pricer]:
+    """Return the compiled pricing (which compiles, or reads what was compiled before), else the plain one."""
+    try:
+        from setday.boards.layout.quick import QuickPricer
+    except ImportError:
+        return Pricer
+    return QuickPricer
 
 
 def _listen(pipe: Connection, bounders: list[Bounder], ended: set[int]) -> None:

@@ -113,8 +113,10 @@ class Searcher:
 
 def _serve(pipe: Connection, parts: list[Part]) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the one who started it decides when it ends
-    from setday.boards.layout.searched import Searched  # compiles, or reads what was compiled before
-
+    try:
+        from setday.boards.layout.searched import Searched  # compiles, or reads what was compiled before
+    except ImportError:
+        return  # nothing is compiled on this machine: the plain search goes on
     groups = [Searched(p) for p in parts]
     with contextlib.suppress(*_LOST):
         while True:

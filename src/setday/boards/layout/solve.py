@@ -1,8 +1,9 @@
 """Solve a board layout problem: first layout, proven bound, improvement, until the time is up.
 
 Surfaces that may share off-cuts form a group; groups are independent but for layers over each other,
-which come a stage later.  With two workers the bound is proven in a thread of its own while the
-layout improves; with one they take turns.
+which come a stage later.  With two workers or more the bound is proven and the layout improved by
+compiled code in processes of their own (in threads and plainly where little time is left); with one
+they take turns.
 """
 
 from collections.abc import Callable
