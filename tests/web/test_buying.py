@@ -162,3 +162,25 @@ def test_the_findings_of_a_list_are_headed_by_the_list(desk):
     said = desk.post("/prices/", {"text": "key,price\na,many\n"}).content.decode()
     assert "The list, line by line" in said
     assert "The house file, line by line" not in said
+
+
+@pytest.fixture
+def wired_run(desk, laid_out):
+    """Return the shed's run moved to a version whose file names its devices; they are no part of boards."""
+    desk.post("/houses/practice-shed/cable/write/")
+    laid_out.version = laid_out.version.house.newest
+    laid_out.save()
+    return laid_out
+
+
+def test_wiring_is_on_the_list_where_the_file_names_devices(desk, wired_run):
+    bought = buying_for(wired_run)
+    cables = {plan.item for plan in bought.plans if plan.item.startswith("cable-")}
+    assert cables
+    assert {"staple-cable", "switch-single-pole"} <= {line.item for line in bought.buying.lines}
+    assert "The wiring is on it." in page(desk.get(LIST))
+
+
+def test_wiring_that_is_only_proposed_is_not_on_the_list(desk, laid_out):
+    assert "staple-cable" not in {line.item for line in buying_for(laid_out).buying.lines}
+    assert "names no devices" in page(desk.get(LIST))

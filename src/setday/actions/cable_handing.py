@@ -7,12 +7,18 @@ from setday.actions.cable import HouseCable, figure_cable
 from setday.actions.houses import OpenHouse
 from setday.needs import GateItem, Need, WorkItem
 
-__all__ = ["gate_items_of_wiring", "needs_of_wiring", "wiring_needs_of", "work_of_wiring"]
+__all__ = ["gate_items_of_wiring", "names_wiring", "needs_of_wiring", "wiring_needs_of", "work_of_wiring"]
 
 
 def needs_of_wiring(wired: HouseCable) -> tuple[Need, ...]:
     """Return the material of a wired house: cable run by run, boxes, devices, connectors and the rest."""
     return (*cable.needs(wired.figure), *switching.needs(_tried(wired)))
+
+
+def names_wiring(opened: OpenHouse) -> bool:
+    """Tell whether a house file names devices, and the panel their circuits come from."""
+    house = opened.house
+    return house is not None and bool(house.devices) and house.wiring.panel is not None
 
 
 def wiring_needs_of(opened: OpenHouse, *, clock: Callable[[], float]) -> tuple[Need, ...]:
@@ -24,8 +30,7 @@ def wiring_needs_of(opened: OpenHouse, *, clock: Callable[[], float]) -> tuple[N
     clock : callable
         Returns seconds.
     """
-    house = opened.house
-    if house is None or not house.devices or house.wiring.panel is None:
+    if not names_wiring(opened):
         return ()
     return needs_of_wiring(figure_cable(opened, clock=clock))
 

@@ -6,19 +6,32 @@ from typing import TYPE_CHECKING
 
 from setday.web.boards.figuring import figured
 from setday.web.buying.in_force import prices_of, stock_in_force
+from setday.web.cable.figured import cable_of_version
+from setday.web.houses.opening import opened
 from setday.web.keeping.lists import newest
-from setday.web.keeping.models import BoardRun, StockCount
+from setday.web.keeping.models import BoardRun, HouseVersion, StockCount
 
 if TYPE_CHECKING:
     from setday.actions.buying import Buying
+    from setday.needs import Need
 
-__all__ = ["buying_for"]
+__all__ = ["buying_for", "wiring_is_on_it"]
 
 
 def buying_for(run: BoardRun) -> "Buying":
-    """Return what to buy for a run, at its own prices, with the stock in force taken off."""
+    """Return what to buy for a run, at its own prices, with the stock in force taken off.
+
+    The material of the wiring is on it where the house file names devices.
+    """
     stock = newest(StockCount)
     return _buying(run.pk, run.kept_layouts, stock.number if stock else 0)
+
+
+def wiring_is_on_it(version: HouseVersion) -> bool:
+    """Tell whether the buying list of a version holds its wiring."""
+    from setday.actions.cable_handing import names_wiring
+
+    return names_wiring(opened(version))
 
 
 @lru_cache(maxsize=8)
@@ -28,4 +41,17 @@ def _buying(key: int, _kept_layouts: int, _stock: int) -> "Buying":
     run = BoardRun.objects.select_related("version", "prices").get(pk=key)
     prices = prices_of(run.prices)
     lying = stock_in_force(prices)
-    return buy(figured(run), prices=prices, clock=time.monotonic, stock=lying.stock, lengths=lying.lengths)
+    return buy(
+        figured(run),
+        prices=prices,
+        clock=time.monotonic,
+        stock=lying.stock,
+        lengths=lying.lengths,
+        more=_wiring(run.version),
+    )
+
+
+def _wiring(version: HouseVersion) -> "tuple[Need, ...]":
+    from setday.actions.cable_handing import needs_of_wiring
+
+    return needs_of_wiring(cable_of_version(version)) if wiring_is_on_it(version) else ()

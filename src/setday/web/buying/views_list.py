@@ -12,7 +12,7 @@ from django.views.decorators.http import require_safe
 from setday.materials import BuyingLine
 from setday.measure import Length
 from setday.web.boards.figuring import run_in_force
-from setday.web.buying.ordering import buying_for
+from setday.web.buying.ordering import buying_for, wiring_is_on_it
 from setday.web.clock import on_site
 from setday.web.houses.sheet import HouseSheet, built_sheet
 from setday.web.keeping.lists import newest
@@ -41,6 +41,7 @@ def buying_list(request: HttpRequest, key: str) -> HttpResponse:
         "plans": [_plan(plan) for plan in bought.plans],
         "newer_prices": in_force if in_force is not None and in_force != run.prices else None,
         "findings": bought.buying.findings,
+        "wired": wiring_is_on_it(sheet.version),
     }
     return render(request, "buying/list.html", sheet.context(**words))
 

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from setday.web.houses.opening import opened_text
 from setday.web.houses.sheet import HouseSheet
+from setday.web.keeping.models import HouseVersion
 
 if TYPE_CHECKING:
     from setday.actions.cable import HouseCable
 
-__all__ = ["cable_of"]
+__all__ = ["cable_of", "cable_of_version"]
 
 _KEPT = 6
 _one_at_a_time = Lock()
@@ -25,8 +26,19 @@ def cable_of(sheet: HouseSheet) -> "HouseCable":
     FileProblem
         When the file names no place for the panel.
     """
+    return cable_of_version(sheet.version)
+
+
+def cable_of_version(version: HouseVersion) -> "HouseCable":
+    """Return the cable of a version of a house.
+
+    Raises
+    ------
+    FileProblem
+        When the file names no place for the panel.
+    """
     with _one_at_a_time:  # whoever asks second finds it done
-        return _figured(sheet.version.text, sheet.version.file_name)
+        return _figured(version.text, version.file_name)
 
 
 @lru_cache(maxsize=_KEPT)
