@@ -22,19 +22,54 @@ __all__ = [
 ]
 
 
-class House(models.Model):
-    """A house the class builds: its versions hang on it."""
+class VersionedRecord(models.Model):
+    """What versions of a file hang on: it has a name and an address, and leaves the list when put away."""
 
     key = models.SlugField(max_length=60, unique=True)
     name = models.CharField(max_length=200)
-    made_at = models.DateTimeField(auto_now_add=True)
     put_away = models.BooleanField(default=False)
+    made_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
+        abstract = True
         ordering = ["name", "pk"]
 
     def __str__(self) -> str:
         return self.name
+
+
+class FileVersion(models.Model):
+    """A file as it was entered, to the letter; its number counts within what it is a version of."""
+
+    number = models.PositiveIntegerField()
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    note = models.CharField(max_length=200, blank=True, default="")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        abstract = True
+        ordering = ["-number"]
+
+
+class ListInForce(models.Model):
+    """A list as it was entered; the newest is in force."""
+
+    number = models.PositiveIntegerField(unique=True)
+    file_name = models.CharField(max_length=200)
+    text = models.TextField()
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        abstract = True
+        ordering = ["-number"]
+
+    def __str__(self) -> str:
+        return f"{self.file_name}, {self.number}"
+
+
+class House(VersionedRecord):
+    """A house the class builds: its versions hang on it."""
 
     @property
     def newest(self) -> "HouseVersion":
@@ -43,52 +78,24 @@ class House(models.Model):
         return found
 
 
-class HouseVersion(models.Model):
-    """A house file as it was entered, to the letter."""
+class HouseVersion(FileVersion):
+    """A house file as it was entered."""
 
     house = models.ForeignKey(House, on_delete=models.CASCADE, related_name="versions")
-    number = models.PositiveIntegerField()
-    file_name = models.CharField(max_length=200)
-    text = models.TextField()
-    note = models.CharField(max_length=200, blank=True, default="")
-    made_at = models.DateTimeField(auto_now_add=True)
 
-    class Meta:
-        ordering = ["-number"]
+    class Meta(FileVersion.Meta):
         constraints = [models.UniqueConstraint(fields=["house", "number"], name="one_version_a_number")]
 
     def __str__(self) -> str:
         return f"{self.house}, version {self.number}"
 
 
-class PriceList(models.Model):
-    """A price list as it was entered; the newest is in force."""
-
-    number = models.PositiveIntegerField(unique=True)
-    file_name = models.CharField(max_length=200)
-    text = models.TextField()
-    made_at = models.DateTimeField(auto_now_add=True)
-
-    class Meta:
-        ordering = ["-number"]
-
-    def __str__(self) -> str:
-        return f"{self.file_name}, {self.number}"
+class PriceList(ListInForce):
+    """A price list as it was entered."""
 
 
-class StockCount(models.Model):
-    """What is in the yard, as it was entered; the newest is in force."""
-
-    number = models.PositiveIntegerField(unique=True)
-    file_name = models.CharField(max_length=200)
-    text = models.TextField()
-    made_at = models.DateTimeField(auto_now_add=True)
-
-    class Meta:
-        ordering = ["-number"]
-
-    def __str__(self) -> str:
-        return f"{self.file_name}, {self.number}"
+class StockCount(ListInForce):
+    """What is in the yard, as it was entered."""
 
 
 class RunState(models.TextChoices):
@@ -143,26 +150,16 @@ class BoardRun(models.Model):
         return self.cost_cents / self.bound_cents - 1
 
 
-class KeptHookup(models.Model):
+class KeptHookup(VersionedRecord):
     """A hookup the class works on: its versions hang on it; it belongs to a house or to none.
 
     Its own joins and the plan worked out from it are the answer; while `plan_opened` is False no page
     of a crew may show them or let them be derived.  `bench_code` lets crews in to draw; empty: nobody.
     """
 
-    key = models.SlugField(max_length=60, unique=True)
-    name = models.CharField(max_length=200)
     house = models.ForeignKey(House, null=True, blank=True, on_delete=models.SET_NULL, related_name="hookups")
     plan_opened = models.BooleanField(default=False)
     bench_code = models.CharField(max_length=12, blank=True, default="")
-    put_away = models.BooleanField(default=False)
-    made_at = models.DateTimeField(auto_now_add=True)
-
-    class Meta:
-        ordering = ["name", "pk"]
-
-    def __str__(self) -> str:
-        return self.name
 
     @property
     def newest(self) -> "HookupVersion":
@@ -171,18 +168,12 @@ class KeptHookup(models.Model):
         return found
 
 
-class HookupVersion(models.Model):
-    """A hookup file as it was entered, to the letter."""
+class HookupVersion(FileVersion):
+    """A hookup file as it was entered."""
 
     hookup = models.ForeignKey(KeptHookup, on_delete=models.CASCADE, related_name="versions")
-    number = models.PositiveIntegerField()
-    file_name = models.CharField(max_length=200)
-    text = models.TextField()
-    note = models.CharField(max_length=200, blank=True, default="")
-    made_at = models.DateTimeField(auto_now_add=True)
 
-    class Meta:
-        ordering = ["-number"]
+    class Meta(FileVersion.Meta):
         constraints = [
             models.UniqueConstraint(fields=["hookup", "number"], name="one_hookup_version_a_number")
         ]
