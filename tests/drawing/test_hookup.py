@@ -165,3 +165,12 @@ def assert_apart(root):
                     for low, high in taken.get(level, []):
                         assert span[1] <= low or span[0] >= high, (level, span, (low, high))
                     taken.setdefault(level, []).append(tuple(span))
+
+
+def test_lengths_are_written_as_on_site():
+    hookup = standard("three-way-light-between")
+    first, *rest = hookup.cables
+    uneven = replace(hookup, cables=(replace(first, length_ft=71 / 12), *rest))
+    (told,) = [line for line in words(drawn(uneven)) if line.startswith("Cables: ")]
+    assert f"{first.name} {first.kind}, 5'-11\"" in told
+    assert not re.search(r"\d ft|\.\d{2,}", told)

@@ -188,13 +188,13 @@ def plan_file(
 def _tell_plan(planned: "Plan") -> None:
     hookup = planned.hookup
     heading(hookup.name)
-    rows = [(c.name, c.kind, c.a, c.b, f"{c.length_ft:g}", ", ".join(c.remarked)) for c in hookup.cables]
-    table(("cable", "kind", "from", "to", "ft", "re-marked"), rows, right=(4,))
+    rows = [(c.name, c.kind, c.a, c.b, c.length, ", ".join(c.remarked)) for c in hookup.cables]
+    table(("cable", "kind", "from", "to", "long", "re-marked"), rows, right=(4,))
     say()
     table(("box", "joined"), [(join.box, str(join)) for join in hookup.joins])
     say()
-    proof = "no choice of cables has fewer" if planned.proven else f"at least {planned.bound_feet:g}"
-    say(f"{planned.conductor_feet:g} conductor-feet without the feed; {proof}.")
+    proof = "no choice of cables has fewer" if planned.proven else f"at least {planned.bound_feet:.1f}"
+    say(f"{planned.conductor_feet:,.1f} conductor-feet without the feed; {proof}.")
     say(planned.scope)
     say(f"Tried in all {len(planned.judgment.trial.positions)} positions: it does what is wanted.")
     tell_findings(planned.judgment.findings)

@@ -91,7 +91,7 @@ def _finished(sheet: "_Sheet", *, notes: tuple[str, ...], title: bool, key: str)
     hookup, shown = sheet.hookup, sheet.shown
     cables = [sheet.cable(cable) for cable in hookup.all_cables]
     legend, below = _key(hookup, sheet.bottom + 8, sheet.width, sheet.dress.letters)
-    lengths = "; ".join(f"{c.name} {c.kind}, {c.length_ft:g} ft" for c in hookup.all_cables)
+    lengths = "; ".join(f"{c.name} {c.kind}, {c.length}" for c in hookup.all_cables)
     words, end = notes_below(
         [f"Cables: {lengths}.", *notes],
         y=below + 16,

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from setday.findings import Where
+from setday.measure import Length
 from setday.rules import LocalRules
 from setday.switching.kinds import GREEN, DeviceKind, cable_kind, position_words, shape_of
 
@@ -99,6 +100,11 @@ class Cable:
     where: Where = Where()
 
     @property
+    def length(self) -> Length:
+        """Its length as on the tape."""
+        return Length.of(inches=self.length_ft * 12)
+
+    @property
     def colors(self) -> tuple[str, ...]:
         """The colors of its conductors, ground last."""
         return cable_kind(self.kind).colors
@@ -120,6 +126,11 @@ class Path:
     length_ft: float
     where: Where = Where()
 
+    @property
+    def length(self) -> Length:
+        """Its length as on the tape."""
+        return Length.of(inches=self.length_ft * 12)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feed:
@@ -131,6 +142,11 @@ class Feed:
     breaker_a: float = 15.0
     leg: str = "A"
     where: Where = Where()
+
+    @property
+    def length(self) -> Length:
+        """Its length as on the tape."""
+        return Length.of(inches=self.length_ft * 12)
 
     def as_cable(self) -> Cable:
         """Return the feed as a cable from the panel."""

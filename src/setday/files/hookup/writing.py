@@ -5,9 +5,8 @@ from collections.abc import Iterable
 
 from setday.files.hookup.observed import write_observation
 from setday.findings import Finding
-from setday.measure import Length
 from setday.rules import LocalRules
-from setday.switching import Box, Device, DeviceKind, Hookup, Observation
+from setday.switching import Box, Cable, Device, DeviceKind, Feed, Hookup, Observation, Path
 
 __all__ = ["write_hookup"]
 
@@ -33,14 +32,14 @@ def write_hookup(
         "feed:",
         f"  box: {_text(feed.box)}",
         f"  cable: {feed.kind}",
-        f"  length: {_feet(feed.length_ft)}",
+        f"  length: {_feet(feed)}",
     ]
     lines += [f"  breaker: {feed.breaker_a:g} A"]
     lines += ["boxes:"]
     for box in hookup.boxes:
         lines += _box(hookup, box)
-    lines += _section("paths", [f"- {p.a} to {p.b}, {_feet(p.length_ft)}" for p in hookup.paths])
-    cables = [f"{_text(c.name)}: {c.kind} {c.a} to {c.b}, {_feet(c.length_ft)}" for c in hookup.cables]
+    lines += _section("paths", [f"- {p.a} to {p.b}, {_feet(p)}" for p in hookup.paths])
+    cables = [f"{_text(c.name)}: {c.kind} {c.a} to {c.b}, {_feet(c)}" for c in hookup.cables]
     lines += _section("cables", cables)
     joins: list[str] = []
     for box in hookup.boxes:
@@ -61,9 +60,8 @@ def _text(text: str) -> str:
     return f'"{escaped}"'
 
 
-def _feet(feet: float) -> str:
-    length = str(Length.of(inches=feet * 12))
-    return f"{feet:g} ft" if abs(feet - round(feet)) < 1e-9 else length
+def _feet(of: Cable | Feed | Path) -> str:
+    return f"{of.length_ft:g} ft" if abs(of.length_ft - round(of.length_ft)) < 1e-9 else str(of.length)
 
 
 def _section(name: str, lines: list[str]) -> list[str]:

@@ -144,7 +144,7 @@ def _initial(part: str, draft: "Hookup") -> dict[str, Any]:
         "feed": {
             "box": feed.box,
             "kind": feed.kind,
-            "length": f"{feed.length_ft:g} ft",
+            "length": str(feed.length),
             "breaker": f"{feed.breaker_a:g}",
         },
     }.get(part, {})
