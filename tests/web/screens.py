@@ -85,6 +85,7 @@ ADDRESSES = {
     "switching:put-away": _HOOKUP,
     "switching:pdf": _HOOKUP,
     "switching:of-house": _HOUSE,
+    "switching:take": _HOUSE,
     "cable:plan": _HOUSE,
     "cable:check": _HOUSE,
     "cable:write": _HOUSE,

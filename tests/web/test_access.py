@@ -95,7 +95,7 @@ TAKING = {
     *("hunts:begin-search", "hunts:search", "hunts:likelihoods", "hunts:two", "hunts:stop"),
     *("switching:new", "switching:check", "switching:build", "switching:stage", "switching:edit"),
     *("switching:draw", "switching:plan", "switching:versions", "switching:put-away", "switching:crews"),
-    *("switching:enter", "switching:bench", "switching:leave"),
+    *("switching:enter", "switching:bench", "switching:leave", "switching:take"),
     *("cable:write", "cable:pulled"),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)

@@ -276,6 +276,12 @@ def test_the_instructor_is_told_when_tablets_cannot_reach_the_address(desk, hunt
     assert ("works on this machine only" in shown) is said
 
 
+@pytest.mark.parametrize("sheet", ["room/", "name/"])
+def test_a_crews_spanish_sheet_says_what_is_still_in_english(tablet, sheet):
+    tablet.cookies["setday_language"] = "es"
+    assert "están en inglés por ahora" in tablet.get(f"/hunt/{sheet}").content.decode()
+
+
 def test_a_tablet_that_was_at_a_bench_leaves_it_for_the_hunt(hunt):
     browser = Client()
     session = browser.session

@@ -170,6 +170,37 @@ def test_a_closed_bench_leads_back_to_its_door_and_keeps_what_was_drawn(desk, ha
     assert hall.drawings.filter(by="North wall").exists()
 
 
+def test_a_tablet_is_at_one_place_at_a_time(code, crew):
+    from setday.actions.hookups import example_text
+    from setday.web.keeping.models import Hunt
+
+    text = example_text("three-way-light-between")
+    Hunt.objects.create(
+        code="BCDFG", name="Hall", file_name="hall.yaml", text=text, planted="The lamp in L1 is burnt out."
+    )
+    crew.post("/hunt/", {"code": "BCDFG", "name": "North wall"})
+    assert crew.get("/hunt/room/").status_code == 200
+    assert crew.get("/bench/draw/").headers["Location"].startswith("/sign-in/"), "the bench was left"
+    crew.post("/bench/", {"code": code, "name": "North wall"})
+    assert crew.get("/bench/draw/").status_code == 200
+    assert crew.get("/hunt/room/").headers["Location"].startswith("/sign-in/"), "the hunt was left"
+    crew.post("/bench/leave/")
+    for sheet in ("/bench/draw/", "/hunt/room/"):
+        assert crew.get(sheet).headers["Location"].startswith("/sign-in/"), "nothing was left behind"
+
+
+def test_a_wrong_code_leaves_a_crew_where_it_is(crew):
+    crew.post("/hunt/", {"code": "ZZZZZ", "name": "North wall"})
+    assert crew.get("/bench/draw/").status_code == 200
+
+
+@pytest.mark.parametrize("sheet", ["draw/", "try/", "judge/"])
+def test_a_crews_spanish_sheet_says_what_is_still_in_english(crew, sheet):
+    assert "in English for now" not in page(crew.get(f"/bench/{sheet}"))
+    crew.cookies["setday_language"] = "es"
+    assert "están en inglés por ahora" in page(crew.get(f"/bench/{sheet}"))
+
+
 def test_two_crews_do_not_see_each_others_drawings(crew, code):
     from django.test import Client
 

@@ -135,6 +135,7 @@ TABLE: dict[str, frozenset[Role]] = {
     "switching:put-away": _INSTRUCTOR,
     "switching:pdf": _INSTRUCTOR,
     "switching:of-house": _INSTRUCTOR,
+    "switching:take": _INSTRUCTOR,
     # cable
     "cable:plan": _INSTRUCTOR,
     "cable:check": _INSTRUCTOR,

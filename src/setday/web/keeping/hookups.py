@@ -5,6 +5,7 @@ For every group of screens that works on hookups:
 * `hookups_kept()` lists those not put away; `hookup_of(key)` finds one, None when there is none;
 * `opened_hookup(kept)` reads the newest version into a `HookupFile` (its hookup, or its findings);
 * `keep_hookup` keeps a new one, `add_hookup_version` another version;
+* `take_again` keeps what a newer version of the house makes of it;
 * `open_plan` and `seal_plan` open and seal the answer (the kept joins and the plan).
 """
 
@@ -25,6 +26,7 @@ __all__ = [
     "HOOKUPS",
     "add_hookup_version",
     "drawing_of",
+    "give_to_house",
     "hookup_of",
     "hookup_version_of",
     "hookups_kept",
@@ -33,6 +35,7 @@ __all__ = [
     "opened_hookup",
     "read_kept",
     "seal_plan",
+    "take_again",
 ]
 
 _READ_AT_ONCE = 64
@@ -59,10 +62,27 @@ def hookup_of(key: str) -> KeptHookup | None:
     return found
 
 
-def keep_hookup(*, name: str, file_name: str, text: str, house: House | None = None) -> KeptHookup:
-    """Keep a new hookup with its first version; its plan is sealed."""
-    of_house = replace(HOOKUPS, more={"house": house})
+def keep_hookup(
+    *, name: str, file_name: str, text: str, house: House | None = None, group: str = "", of_version: int = 0
+) -> KeptHookup:
+    """Keep a new hookup with its first version; its plan is sealed.
+
+    `group` and `of_version` say from which switched group and version of the house it was taken.
+    """
+    of_house = replace(
+        HOOKUPS, more={"house": house, "house_group": group, "house_version": of_version or None}
+    )
     return keep_new(of_house, name=name, file_name=file_name, text=text)[0]
+
+
+def take_again(kept: KeptHookup, *, text: str, file_name: str, of_version: int, note: str) -> None:
+    """Keep what a newer house file makes of the hookup's group; another version seals the plan again."""
+    with HOOKUPS.together():
+        if not kept.versions.filter(text=text).exists():
+            add_hookup_version(kept, name=kept.name, file_name=file_name, text=text, note=note)
+            kept.plan_opened = False
+        kept.house_version = of_version
+        kept.save(update_fields=["house_version", "plan_opened"])
 
 
 def add_hookup_version(
@@ -89,6 +109,13 @@ def read_kept(text: str, name: str) -> "HookupFile":
     from setday.actions.hookups import open_hookup
 
     return open_hookup(text, name=name)
+
+
+def give_to_house(kept: KeptHookup, house: House | None) -> None:
+    """Say which house a hookup belongs to; at another one it is taken from no switched group any more."""
+    if kept.house != house:
+        kept.house, kept.house_group, kept.house_version = house, "", None
+        kept.save(update_fields=["house", "house_group", "house_version"])
 
 
 def open_plan(kept: KeptHookup) -> None:

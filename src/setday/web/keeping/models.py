@@ -155,17 +155,29 @@ class KeptHookup(VersionedRecord):
 
     Its own joins and the plan worked out from it are the answer; while `plan_opened` is False no page
     of a crew may show them or let them be derived.  `bench_code` lets crews in to draw; empty: nobody.
+    `house_group` names the switched group of the house it was taken from, `house_version` the version of
+    the house file; empty and None where it was brought in otherwise.
     """
 
     house = models.ForeignKey(House, null=True, blank=True, on_delete=models.SET_NULL, related_name="hookups")
     plan_opened = models.BooleanField(default=False)
     bench_code = models.CharField(max_length=12, blank=True, default="")
+    house_group = models.CharField(max_length=200, blank=True, default="")
+    house_version = models.PositiveIntegerField(null=True, blank=True)
 
     @property
     def newest(self) -> "HookupVersion":
         """The version in force."""
         found: HookupVersion = self.versions.order_by("-number")[0]
         return found
+
+    @property
+    def newer_house(self) -> int | None:
+        """The number of the house file in force, where this was taken from an older one."""
+        if self.house is None or self.house_version is None:
+            return None
+        number: int = self.house.newest.number
+        return number if number > self.house_version else None
 
 
 class HookupVersion(FileVersion):

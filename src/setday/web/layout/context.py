@@ -39,11 +39,13 @@ _TABS = {
 
 
 def layout(request: HttpRequest) -> dict[str, Any]:
-    """Return whether somebody is signed in, which screen is open and under which tab."""
+    """Return whether the instructor or a crew is here, which screen is open and under which tab."""
     match = getattr(request, "resolver_match", None)
     screen = match.view_name if match else ""
+    role = role_of(request)
     return {
-        "signed_in": role_of(request) is Role.INSTRUCTOR,
+        "signed_in": role is Role.INSTRUCTOR,
+        "crew_sheet": role in {Role.CREW, Role.BENCH},
         "screen": screen,
         "open_tab": _TABS.get(screen) or _TABS.get(screen.partition(":")[0], ""),
         "here": request.get_full_path() if request.method == "GET" else "/",

@@ -61,6 +61,7 @@ class HookupSheet:
             "hookup_sheet": self,
             "kept": self.kept,
             "version": self.version,
+            "newer_house": self.kept.newer_house,
             "tabs": self._tabs(),
             **more,
         }

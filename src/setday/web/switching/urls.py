@@ -7,6 +7,7 @@ from setday.web.switching import (
     views_draw,
     views_file,
     views_hookup,
+    views_house,
     views_list,
     views_plan,
     views_stage,
@@ -40,5 +41,6 @@ urlpatterns = [
     path("hookups/<slug:key>/versions/", views_list.versions, name="versions"),
     path("hookups/<slug:key>/put-away/", views_list.put_away, name="put-away"),
     path("hookups/<slug:key>/hookup.pdf", views_hookup.pdf, name="pdf"),
-    path("houses/<slug:key>/hookups/", views_list.of_house, name="of-house"),
+    path("houses/<slug:key>/hookups/", views_house.of_house, name="of-house"),
+    path("houses/<slug:key>/hookups/take/", views_house.take, name="take"),
 ]

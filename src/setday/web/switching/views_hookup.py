@@ -21,6 +21,8 @@ def hookup(request: HttpRequest, key: str) -> HttpResponse:
     trial = sheet.trial
     position = position_wanted(trial, request.GET.get("at", ""))
     words = live_words(trial, position, key="hookup")
+    words["sealed"] = bool(trial.hookup.joins) and not sheet.kept.plan_opened
+    words["asked"] = "at" in request.GET
     return render(request, "switching/hookup.html", sheet.context(**words))
 
 

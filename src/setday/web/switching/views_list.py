@@ -1,6 +1,4 @@
-"""The list of hookups, those of a house, and the versions of one."""
-
-from typing import Any
+"""The list of hookups, and the versions of one."""
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -8,33 +6,24 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from setday.web.houses.sheet import house_sheet
-from setday.web.keeping.hookups import hookups_kept, opened_hookup
+from setday.web.keeping.hookups import give_to_house, hookups_kept
 from setday.web.keeping.models import House, KeptHookup
+from setday.web.switching.cards import hookup_card
 from setday.web.switching.sheet import hookup_sheet
 from setday.web.switching.standard import standard_circuits
-from setday.web.switching.thumbnail import thumbnail
 
-__all__ = ["away", "hookup_list", "of_house", "put_away", "versions"]
+__all__ = ["away", "hookup_list", "put_away", "versions"]
 
 
 @require_safe
 def hookup_list(request: HttpRequest) -> HttpResponse:
     """Show the hookups."""
     words = {
-        "cards": [_card(kept) for kept in hookups_kept()],
+        "cards": [hookup_card(kept) for kept in hookups_kept()],
         "standard": standard_circuits(),
         "away": KeptHookup.objects.filter(put_away=True).count(),
     }
     return render(request, "switching/list.html", words)
-
-
-@require_safe
-def of_house(request: HttpRequest, key: str) -> HttpResponse:
-    """Show the hookups of a house."""
-    sheet = house_sheet(request, key)
-    cards = [_card(kept) for kept in hookups_kept(sheet.house)]
-    return render(request, "switching/of_house.html", sheet.context(cards=cards))
 
 
 @require_safe
@@ -59,19 +48,8 @@ def versions(request: HttpRequest, key: str) -> HttpResponse:
     """List the versions of a hookup; say which house it belongs to."""
     sheet = hookup_sheet(request, key)
     if request.method == "POST":
-        sheet.kept.house = House.objects.filter(key=request.POST.get("house", "")).first()
-        sheet.kept.save(update_fields=["house"])
+        give_to_house(sheet.kept, House.objects.filter(key=request.POST.get("house", "")).first())
         messages.success(request, _("Kept."))
         return redirect("switching:versions", key=key)
     words = {"versions": sheet.kept.versions.all(), "houses": House.objects.filter(put_away=False)}
     return render(request, "switching/versions.html", sheet.context(**words))
-
-
-def _card(kept: KeptHookup) -> dict[str, Any]:
-    read = opened_hookup(kept)
-    return {
-        "kept": kept,
-        "version": kept.newest,
-        "hookup": read.hookup,
-        "picture": thumbnail(read.hookup) if read.hookup else "",
-    }
