@@ -86,7 +86,9 @@ def test_what_the_instructor_wired_is_taken_and_judged(wired):
 def test_cable_is_needed_run_by_run(wired):
     bought = [need for need in needs(wired.figure) if need.item.startswith("cable-")]
     assert len(bought) == len(wired.figure.pulls)
-    assert sum(need.quantity for need in bought) == pytest.approx(wired.figure.routing.cut.feet)
+    kept = 0.5 * len(bought)
+    assert sum(need.quantity for need in bought) == pytest.approx(wired.figure.routing.cut.feet + kept)
+    assert all(need.working.steps[-2].label == "kept for a miscut" for need in bought)
 
 
 def test_boxes_and_switches_are_counted_once(wired):

@@ -1,6 +1,7 @@
 """Coil plans: fewest coils bought, with the bound, part coils first."""
 
 import time
+from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
@@ -121,3 +122,20 @@ def test_a_kind_that_is_not_listed_and_a_run_that_no_coil_holds_are_both_told():
     plans = coil_plans([pull("1", 40, "6/3"), pull("2", 130, "10/2")], PRICES, limits=limits())
     assert [finding.rule for finding in plans.findings] == ["coils.too-short", "coils.not-listed"]
     assert "130'-0\"" in plans.findings[0].found
+
+
+def test_no_coil_is_planned_to_its_last_inch():
+    kept = Length(6 * 64)
+    pulls = [replace(pull(str(n), 125), reserve=kept) for n in range(4)]
+    (plan,) = coil_plans(pulls, PRICES, limits=limits()).plans
+    # Without it two runs of 125 ft take a coil of 250 ft to its end: two coils, not four.
+    assert (coil_plans([pull(str(n), 125) for n in range(4)], PRICES, limits=limits()).plans[0].bought) == 2
+    assert plan.bought == 4
+    assert all(coil.left >= kept * len(coil.runs) for coil in plan.coils)
+    assert (plan.reserve, plan.cut) == (kept * 4, Length(500 * FOOT))
+
+
+def test_a_run_that_leaves_nothing_for_a_miscut_asks_for_a_longer_coil():
+    (finding,) = coil_plans([replace(pull("1", 1000), reserve=Length(64))], PRICES, limits=limits()).findings
+    assert "1000'-1\"" in finding.found
+    assert "cable.cut_reserve" in finding.do

@@ -2,14 +2,16 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 
 from setday.cable.appliance import kind_on
 from setday.cable.circuit import Circuit, ProtectionKind
 from setday.cable.figure import CableFigure
 from setday.cable.inside import inside_surface
 from setday.house import Device, DeviceKind
+from setday.measure import Length
 from setday.needs import GateItem, Need, WorkItem
-from setday.rules import RuleBook
+from setday.rules import RuleBook, Source
 from setday.working import Step, Working
 
 __all__ = ["gate_items", "needs", "work_items"]
@@ -20,26 +22,40 @@ _HOUSE = "house"
 def needs(figured: CableFigure) -> tuple[Need, ...]:
     """Return the material of a figured house: cable run by run, boxes, devices, plates, staples, breakers.
 
-    Cable is stated run by run, to be cut from coils by a cutting plan; everything else is counted whole.
+    Cable is stated run by run, each with what is kept for a miscut, to be cut from coils by a cutting plan;
+    everything else is counted whole.
     """
     return (*_cable(figured), *_counted(figured))
 
 
 def _cable(figured: CableFigure) -> Iterable[Need]:
     rooms = {stop.name: stop.room for stop in figured.passages.stops}
+    rules = figured.passages.rules
+    reserve = Length(rules.cut_reserve)
     for run in figured.routing.runs:
         kind = run.cable.kind
+        kept = f" (cut {run.cut}, the rest for a miscut)" if reserve else ""
         yield Need(
             trade="cable",
             item=f"cable-{kind}",
-            label=f"cable {kind}, run {run.number}",
-            quantity=run.cut.feet,
+            label=f"cable {kind}, run {run.number}{kept}",
+            quantity=(run.cut + reserve).feet,
             unit="ft",
             place=rooms.get(run.cable.end) or rooms.get(run.cable.start) or _HOUSE,
             phase="rough",
             waste_included=False,
-            working=run.working,
+            working=_with_reserve(run.working, run.cut, reserve, rules.book["cable.cut_reserve"].source),
         )
+
+
+def _with_reserve(working: Working, cut: Length, reserve: Length, source: Source) -> Working:
+    """Return the working of a cut length, gone on to what the coil must hold for it."""
+    held = cut + reserve
+    kept = Step(label="kept for a miscut", expression="on the coil, not cut", result=str(reserve),
+                value=reserve.inches, unit="in", source=source)  # fmt: skip
+    total = Step(label="on the coil for it", expression=f"{cut} + {reserve}", result=str(held),
+                 value=held.inches, unit="in")  # fmt: skip
+    return replace(working, steps=(*working.steps, kept, total), result=str(held), value=held.inches)
 
 
 def _counted(figured: CableFigure) -> Iterable[Need]:

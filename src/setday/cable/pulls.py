@@ -66,6 +66,7 @@ def _pull(run: Run, passages: Passages) -> Pull:
         start_label=f"{cable.number} {cable.circuit} to {cable.end}",
         end_label=f"{cable.number} {cable.circuit} to {cable.start}",
         home=cable.home,
+        reserve=Length(passages.rules.cut_reserve),
     )
 
 

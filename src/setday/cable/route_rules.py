@@ -27,7 +27,7 @@ class RouteRules:
     under_floor : str
         "never", "home runs" or "any".
     under_floor_depth : int
-    box_tail, set_slack, cut_mark : int
+    box_tail, set_slack, cut_mark, cut_reserve : int
     drape_percent : float
     closed : frozenset of str
         Walls that no cable may run in.
@@ -49,6 +49,7 @@ class RouteRules:
     box_tail: int
     set_slack: int
     cut_mark: int
+    cut_reserve: int
     drape_percent: float
     closed: frozenset[str]
     book: RuleBook
@@ -98,6 +99,7 @@ def route_rules(house: House, book: RuleBook) -> RouteRules:
         box_tail=sixtyfourths("box_tail"),
         set_slack=sixtyfourths("set_slack") if slack is None else slack.sixtyfourths,
         cut_mark=sixtyfourths("cut_mark"),
+        cut_reserve=sixtyfourths("cut_reserve"),
         drape_percent=book.number("cable.drape_percent"),
         closed=frozenset(house.wiring.closed_walls),
         book=book,

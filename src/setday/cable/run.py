@@ -264,6 +264,8 @@ class Pull:
     start_label, end_label : str
         For the tape at each end.
     home : bool
+    reserve : Length
+        Kept on the coil for a miscut of this run; not part of `cut`.
     """
 
     number: str
@@ -278,3 +280,4 @@ class Pull:
     start_label: str
     end_label: str
     home: bool
+    reserve: Length = ZERO

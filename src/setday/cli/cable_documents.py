@@ -198,7 +198,14 @@ def pulls_document(wired: "HouseCable", coils: "CoilPlans") -> dict[str, Any]:
         "pulls": [_pull(pull, coil_of.get(pull.number)) for pull in figure.pulls],
         "coils": [_coil(coil) for coil in coils.coils],
         "plans": [
-            {"kind": plan.kind, "bought": plan.bought, "bound": plan.bound, "proven": plan.proven}
+            {
+                "kind": plan.kind,
+                "bought": plan.bought,
+                "bound": plan.bound,
+                "proven": plan.proven,
+                "left_in": plan.left.inches,
+                "for_miscuts_in": plan.reserve.inches,
+            }
             for plan in coils.plans
         ],
         "findings": findings_document((*figure.findings, *coils.findings)),
@@ -213,6 +220,7 @@ def _pull(pull: "Pull", coil: int | None) -> dict[str, Any]:
         "from": pull.start,
         "to": pull.end,
         "cut_in": pull.cut.inches,
+        "for_miscut_in": pull.reserve.inches,
         "coil": coil,
         "staples": pull.staples,
         "passes": list(pull.passes),

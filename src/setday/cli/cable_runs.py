@@ -230,7 +230,9 @@ def _tell_coils(coils: "CoilPlans") -> None:
     table(("coil", "cable", "long", "runs", "which", "left"), rows, right=(0, 2, 3, 5))
     for plan in coils.plans:
         fewest = "no plan buys fewer" if plan.proven else f"no plan buys fewer than {plan.bound}"
-        say(f"{plan.kind}: {plan.bought} bought, {fewest}.")
+        say(
+            f"{plan.kind}: {plan.bought} bought, {fewest}; of {plan.left} left {plan.reserve} is for miscuts."
+        )
 
 
 def _status(findings: "tuple[Finding, ...]") -> int:

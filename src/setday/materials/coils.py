@@ -43,6 +43,7 @@ class CoilCut:
     runs : tuple of str
         Numbers of the runs, the longest first.
     left : Length
+        When nothing is cut wrong, with what was kept for that.
     on_hand : bool
         True for a part coil that lies in the yard.
     """
@@ -76,6 +77,8 @@ class CoilPlan:
         How the bound was proven, in words.
     cut, left : Length
         Cable cut, and left on all coils together.
+    reserve : Length
+        Of what is left, kept for miscuts; no coil is planned without it.
     by_first_fit : int or None
         Coils bought when the longest runs are cut first from wherever they fit, for comparison.
     problem : LengthProblem
@@ -90,6 +93,7 @@ class CoilPlan:
     method: str
     cut: Length
     left: Length
+    reserve: Length
     by_first_fit: int | None
     problem: LengthProblem
     outcome: LengthOutcome
@@ -167,7 +171,7 @@ def _offered(
     least cable.
     """
     sold = sorted(lengths_offered(prices, cable_item(kind)), key=lambda stock: (stock.length, stock.key))
-    longest = max(pull.cut.sixtyfourths for pull in wanted)
+    longest = max(_held(pull) for pull in wanted)
     fitting = [stock for stock in sold if stock.length >= longest] or sold[-1:]
     bought = [replace(stock, cost_cents=_A_COIL) for stock in fitting[:1]]
     return (*(replace(stock, cost_cents=0) for stock in on_hand), *bought)
@@ -177,9 +181,7 @@ def _plan(
     kind: str, wanted: Sequence[Pull], offered: tuple[StockLength, ...], limits: Limits, *, first: int
 ) -> CoilPlan | Finding:
     problem = LengthProblem(
-        demands=tuple(
-            LengthDemand(length=_whole_inches(pull.cut), count=1, label=pull.number) for pull in wanted
-        ),
+        demands=tuple(LengthDemand(length=_held(pull), count=1, label=pull.number) for pull in wanted),
         stocks=offered,
         least_remnant=0,
     )
@@ -188,7 +190,9 @@ def _plan(
         return _cannot_cut(kind, outcome)
     by_key = {stock.key: stock for stock in offered}
     sticks = sorted(outcome.plan.sticks, key=lambda stick: (by_key[stick.stock].cost_cents, stick.number))
-    coils = tuple(_coil(kind, stick, by_key[stick.stock], n) for n, stick in enumerate(sticks, start=first))
+    cuts = {pull.number: _whole_inches(pull.cut) for pull in wanted}
+    numbered = enumerate(sticks, start=first)
+    coils = tuple(_coil(kind, stick, by_key[stick.stock], n, cuts=cuts) for n, stick in numbered)
     greedy = first_fit_plan(problem)
     return CoilPlan(
         kind=kind,
@@ -197,8 +201,9 @@ def _plan(
         bound=_whole(outcome.bound),
         proven=outcome.objective <= _whole(outcome.bound),
         method=outcome.bound.method,
-        cut=Length(sum(demand.length for demand in problem.demands)),
+        cut=Length(sum(cuts.values())),
         left=Length(sum(coil.left.sixtyfourths for coil in coils)),
+        reserve=Length(sum(pull.reserve.sixtyfourths for pull in wanted)),
         by_first_fit=None if greedy is None else sum(by_key[s.stock].cost_cents for s in greedy.sticks),
         problem=problem,
         outcome=outcome,
@@ -214,15 +219,21 @@ def _whole_inches(length: Length) -> int:
     return -(-length.sixtyfourths // _WHOLE_INCH) * _WHOLE_INCH
 
 
-def _coil(kind: str, stick: CutStick, stock: StockLength, number: int) -> CoilCut:
+def _held(pull: Pull) -> int:
+    """Return what a coil must hold for a run: its cut, and what is kept for a miscut."""
+    return _whole_inches(pull.cut) + pull.reserve.sixtyfourths
+
+
+def _coil(kind: str, stick: CutStick, stock: StockLength, number: int, *, cuts: Mapping[str, int]) -> CoilCut:
+    runs = tuple(piece.label for piece in stick.pieces)
     return CoilCut(
         number=number,
         kind=kind,
         stock=stock.key,
         label=stock.label,
         length=Length(stock.length),
-        runs=tuple(piece.label for piece in stick.pieces),
-        left=Length(stick.remnant),
+        runs=runs,
+        left=Length(stock.length - sum(cuts[run] for run in runs)),
         on_hand=not stock.cost_cents,
     )
 
@@ -242,6 +253,6 @@ def _cannot_cut(kind: str, outcome: LengthOutcome) -> Finding:
         rule="coils.too-short",
         about=f"cable {kind}",
         found=" ".join(outcome.why_none),
-        expected="a coil at least as long as the longest run.",
-        do="Put a longer coil on the price list, or divide the run at a box.",
+        expected="a coil at least as long as the longest run and what is kept with it for a miscut.",
+        do="Put a longer coil on the price list, divide the run at a box, or keep less (cable.cut_reserve).",
     )

@@ -153,7 +153,7 @@ def coil_sheet(coils: Sequence[CoilCut]) -> Sheet:
         for coil in coils
     )
     table = Table(
-        caption="From which coil each run is cut, the longest first",
+        caption="From which coil each run is cut, the longest first; left: with what is kept for miscuts",
         head=("Coil", "Cable", "Long", "Runs", "Left", "Really left"),
         rows=rows,
         figures=(True, False, True, False, True, False),
