@@ -1,15 +1,17 @@
-"""A text file sent in: picked on the device, or typed and pasted into the page."""
+"""A text file sent in, picked on the device or typed into the page; and handed out as it was kept."""
 
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Self
 
 from django import forms
 from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
+from django.http import HttpResponse
+from django.utils.http import content_disposition_header
 from django.utils.translation import gettext_lazy
 
 from setday.web.uploads import megabytes
 
-__all__ = ["TextFileForm", "picked_file", "typed_text"]
+__all__ = ["TextFileForm", "VersionForm", "as_text", "handed_out", "picked_file", "typed_text"]
 
 
 def picked_file(*, label: str, accept: str) -> forms.FileField:
@@ -84,3 +86,57 @@ class TextFileForm(forms.Form):
             file.seek(0)
             return file.read(), str(file.name)
         return self.cleaned_data["text"], self.cleaned_data.get("file_name") or self.usual_name
+
+
+class VersionForm(TextFileForm):
+    """A text file that is kept as a version of something, with a few words on what changed."""
+
+    file = picked_file(label=gettext_lazy("A file from this device"), accept=".yaml,.yml,.txt,text/*")
+    note = forms.CharField(
+        label=gettext_lazy("What changed"),
+        required=False,
+        max_length=200,
+        help_text=gettext_lazy("A few words for the list of versions; may stay empty."),
+    )
+
+    largest = "LARGEST_HOUSE_FILE"
+    nothing_came = gettext_lazy("Nothing came. Pick a file, or type or paste one below.")
+
+    def again(self, text: str) -> Self:
+        """Return the form with everything that was typed; a file that was picked is laid open in it.
+
+        Parameters
+        ----------
+        text : str
+            Of the file that was picked, or what was typed; empty where no text could be read.
+        """
+        _, name = self.sent
+        text = text or self.cleaned_data["text"]
+        return type(self)(initial={"text": text, "file_name": name, "note": self.cleaned_data["note"]})
+
+
+def as_text(data: bytes | str) -> str:
+    """Return what was sent in as text; nothing where it is none."""
+    if isinstance(data, str):
+        return data
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return ""
+    return "" if "\0" in text else text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def handed_out(text: str, *, name: str, kind: str) -> HttpResponse:
+    """Return a kept text as a file for the device, to the letter.
+
+    Parameters
+    ----------
+    text : str
+    name : str
+        What the file is called: "shed.yaml".
+    kind : str
+        Its media type: "text/csv".
+    """
+    response = HttpResponse(text, content_type=f"{kind}; charset=utf-8")
+    response.headers["Content-Disposition"] = content_disposition_header(True, name)
+    return response

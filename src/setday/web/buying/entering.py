@@ -7,12 +7,13 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 
 from setday.findings import Finding, Severity
 from setday.web.buying.forms import TableForm
+from setday.web.file_form import handed_out
 from setday.web.half_filled import TYPED, refill
+from setday.web.houses.found import counts
 from setday.web.houses.listing import listed, unplaced
 from setday.web.keeping.lists import keep_list, newest
 from setday.web.keeping.models import PriceList, StockCount
@@ -67,9 +68,7 @@ class ListSheet:
         """Hand out the list in force."""
         kept = newest(self.kind)
         text = kept.text if kept else self.more()["text"]
-        response = HttpResponse(text, content_type="text/csv; charset=utf-8")
-        response.headers["Content-Disposition"] = content_disposition_header(True, self.form.usual_name)
-        return response
+        return handed_out(text, name=self.form.usual_name, kind="text/csv")
 
     def _form_in_force(self) -> TableForm:
         kept = newest(self.kind)
@@ -91,8 +90,5 @@ def _found(entered: Entered) -> dict[str, Any]:
         "findings": entered.findings,
         "rows": listed(entered.text, entered.findings, whole=False) if entered.findings else (),
         "loose": unplaced(entered.findings),
-        "counts": {
-            str(severity): sum(found.severity is severity for found in entered.findings)
-            for severity in Severity
-        },
+        "counts": counts(entered.findings),
     }

@@ -1,18 +1,17 @@
 """The house file: sent in, checked, kept as a version, shown line by line."""
 
-from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from setday.findings import Finding, Severity
+from setday.web.file_form import handed_out
 from setday.web.half_filled import TYPED, refill
 from setday.web.houses.forms import HouseFileForm
+from setday.web.houses.found import counts, found_in
 from setday.web.houses.keys import key_sections
 from setday.web.houses.listing import listed, unplaced
 from setday.web.houses.opening import read
@@ -109,7 +108,7 @@ def house_file(request: HttpRequest, key: str) -> HttpResponse:
     """Show the file line by line, with what was found."""
     sheet = house_sheet(request, key)
     rows = listed(sheet.version.text, sheet.opened.findings, whole=True)
-    words = {"rows": rows, "loose": unplaced(sheet.opened.findings), "counts": _counts(sheet.opened.findings)}
+    words = {"rows": rows, "loose": unplaced(sheet.opened.findings), "counts": counts(sheet.opened.findings)}
     return render(request, "houses/file.html", sheet.context(**words))
 
 
@@ -117,37 +116,15 @@ def house_file(request: HttpRequest, key: str) -> HttpResponse:
 def download(request: HttpRequest, key: str) -> HttpResponse:
     """Hand out the file as it was entered, to the letter."""
     sheet = house_sheet(request, key)
-    response = HttpResponse(sheet.version.text, content_type="application/yaml; charset=utf-8")
-    response.headers["Content-Disposition"] = content_disposition_header(True, f"{sheet.house.key}.yaml")
-    return response
+    return handed_out(sheet.version.text, name=f"{sheet.house.key}.yaml", kind="application/yaml")
 
 
 def _form_again(form: HouseFileForm, opened: "OpenHouse") -> HouseFileForm:
     """Return the form with everything that was typed; a file that was picked is laid open in it."""
-    data, name = form.sent
-    text = data if isinstance(data, str) else opened.text
-    kept = {"text": text or form.cleaned_data["text"], "file_name": name, "note": form.cleaned_data["note"]}
-    return HouseFileForm(initial=kept)
+    data, _ = form.sent
+    return form.again(data if isinstance(data, str) else opened.text)
 
 
 def _found(opened: "OpenHouse") -> dict[str, Any]:
-    text = opened.text
-    return {
-        "findings": opened.findings,
-        "rows": listed(text, opened.findings, whole=False) if text else (),
-        "loose": unplaced(opened.findings) if text else opened.findings,
-        "counts": _counts(opened.findings),
-        "only_asks": bool(opened.findings) and opened.house is not None and _only_asks(opened.findings),
-    }
-
-
-def _only_asks(findings: Iterable[Finding]) -> bool:
-    severities = {found.severity for found in findings}
-    return Severity.ASK in severities and Severity.PROBLEM not in severities
-
-
-def _counts(findings: Iterable[Finding]) -> dict[str, int]:
-    counts = {str(severity): 0 for severity in Severity}
-    for found in findings:
-        counts[str(found.severity)] += 1
-    return counts
+    found = found_in(opened.findings, opened.text)
+    return {**found, "only_asks": opened.house is not None and found["only_asks"]}

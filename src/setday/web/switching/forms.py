@@ -3,30 +3,21 @@
 from django import forms
 from django.utils.translation import gettext_lazy
 
-from setday.web.file_form import TextFileForm, picked_file, typed_text
+from setday.web.file_form import VersionForm, typed_text
 
 __all__ = ["EnterForm", "HookupFileForm"]
 
 
-class HookupFileForm(TextFileForm):
+class HookupFileForm(VersionForm):
     """A hookup file, picked or typed."""
 
-    file = picked_file(label=gettext_lazy("A file from this device"), accept=".yaml,.yml,.txt,text/*")
     text = typed_text(label=gettext_lazy("The hookup file"), rows=24)
-    note = forms.CharField(
-        label=gettext_lazy("What changed"),
-        required=False,
-        max_length=200,
-        help_text=gettext_lazy("A few words for the list of versions; may stay empty."),
-    )
 
-    largest = "LARGEST_HOUSE_FILE"
     usual_name = "hookup.yaml"
     too_large = gettext_lazy(
         "%(name)s is %(size)s; a hookup file over %(most)s is not read. Pick the right file."
     )
     too_long = gettext_lazy("The text is longer than any hookup file. Paste the hookup file only.")
-    nothing_came = gettext_lazy("Nothing came. Pick a file, or type or paste one below.")
 
 
 class EnterForm(forms.Form):

@@ -5,15 +5,15 @@ from typing import TYPE_CHECKING
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from setday.web.file_form import as_text, handed_out
+from setday.web.houses.found import counts, found_in, only_asks
 from setday.web.houses.listing import listed, unplaced
 from setday.web.keeping.hookups import add_hookup_version, keep_hookup, read_kept
 from setday.web.keeping.models import House
 from setday.web.switching.forms import HookupFileForm
-from setday.web.switching.found import as_text, counts, found_in, only_asks
 from setday.web.switching.sheet import hookup_sheet
 from setday.web.switching.standard import standard_circuits
 
@@ -37,7 +37,7 @@ def new_hookup(request: HttpRequest) -> HttpResponse:
     text = as_text(data)
     read = read_kept(text, name) if text else _read_bytes(data, name)
     if not _may_be_kept(request, read):
-        words = {"form": _form_again(form, text, name), **found_in(read, text)}
+        words = {"form": form.again(text), **found_in(read.findings, text)}
         return render(request, "switching/new.html", {**page, **words}, status=422)
     kept = keep_hookup(name=read.sound().name, file_name=name, text=text, house=house)
     messages.success(request, _("%(hookup)s is kept as version 1.") % {"hookup": kept.name})
@@ -66,7 +66,7 @@ def edit(request: HttpRequest, key: str) -> HttpResponse:
     sheet = hookup_sheet(request, key)
     if request.method != "POST":
         kept = {"text": sheet.version.text, "file_name": sheet.version.file_name}
-        words = {"form": HookupFileForm(initial=kept), **found_in(sheet.read, sheet.version.text)}
+        words = {"form": HookupFileForm(initial=kept), **found_in(sheet.read.findings, sheet.version.text)}
         return render(request, "switching/edit.html", sheet.context(**words))
     form = HookupFileForm(request.POST, request.FILES)
     if not form.is_valid():
@@ -75,7 +75,7 @@ def edit(request: HttpRequest, key: str) -> HttpResponse:
     text = as_text(data)
     read = read_kept(text, name) if text else _read_bytes(data, name)
     if not _may_be_kept(request, read):
-        words = {"form": _form_again(form, text, name), **found_in(read, text)}
+        words = {"form": form.again(text), **found_in(read.findings, text)}
         return render(request, "switching/edit.html", sheet.context(**words), status=422)
     note = form.cleaned_data["note"]
     version = add_hookup_version(sheet.kept, name=read.sound().name, file_name=name, text=text, note=note)
@@ -91,7 +91,7 @@ def check(request: HttpRequest) -> HttpResponse:
         return render(request, "houses/part_findings.html", {"form": form})
     text, name = form.sent
     plain = as_text(text)
-    words = found_in(_read_bytes(plain, name), plain)
+    words = found_in(_read_bytes(plain, name).findings, plain)
     return render(request, "houses/part_findings.html", {"checked": True, **words})
 
 
@@ -113,9 +113,7 @@ def hookup_file(request: HttpRequest, key: str) -> HttpResponse:
 def download(request: HttpRequest, key: str) -> HttpResponse:
     """Hand out the file as it was entered, to the letter."""
     sheet = hookup_sheet(request, key)
-    response = HttpResponse(sheet.version.text, content_type="application/yaml; charset=utf-8")
-    response.headers["Content-Disposition"] = content_disposition_header(True, f"{sheet.kept.key}.yaml")
-    return response
+    return handed_out(sheet.version.text, name=f"{sheet.kept.key}.yaml", kind="application/yaml")
 
 
 def _may_be_kept(request: HttpRequest, read: "HookupFile") -> bool:
@@ -123,13 +121,3 @@ def _may_be_kept(request: HttpRequest, read: "HookupFile") -> bool:
     if read.hookup is None:
         return False
     return not only_asks(read.findings) or request.POST.get("as_meant") == "yes"
-
-
-def _form_again(form: HookupFileForm, text: str, name: str) -> HookupFileForm:
-    """Return the form with everything that was typed; a file that was picked is laid open in it."""
-    kept = {
-        "text": text or form.cleaned_data["text"],
-        "file_name": name,
-        "note": form.cleaned_data["note"],
-    }
-    return HookupFileForm(initial=kept)
