@@ -7,6 +7,7 @@ demo's price list, or with --prices FILE.csv.  Every layout reported has passed 
 """
 
 import argparse
+import os
 import resource
 import sys
 import time
@@ -65,7 +66,7 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
     area = sum(net_area(s) for s in problem.surfaces) / 4096 / 144
     hand = greedy(problem)
     watch = Watch(problem)
-    before = time.process_time()
+    before, begun = time.process_time(), resource.getrusage(resource.RUSAGE_CHILDREN)
     outcome = solve(
         problem,
         limits=Limits(seconds=args.time_limit, clock=time.monotonic, seed=args.seed, workers=args.workers),
@@ -91,8 +92,12 @@ def measure(name: str, problem: BoardProblem, args: argparse.Namespace) -> None:
         print(f"  greedy by surface     {_money(by_hand.cost_cents)}  {ours}")
     own, proof = (resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
     peak = (own.ru_maxrss + proof.ru_maxrss) / 1024
-    print(f"  memory peak           {peak:8.0f} MB with the proof's process")
-    print(f"  processor             {cpu:8.0f} s of the search")
+    print(f"  memory peak           {peak:8.0f} MB with the largest process")
+    others = proof.ru_utime + proof.ru_stime - begun.ru_utime - begun.ru_stime
+    print(f"  processor             {cpu:8.0f} s here, {others:.0f} s in the processes of search and proof")
+    if hasattr(os, "getloadavg"):
+        waiting = ", ".join(f"{x:.1f}" for x in os.getloadavg()[:2])
+        print(f"  load                  {waiting} (1 and 5 minutes) on {os.cpu_count()} processors")
 
 
 def _sums(problem: BoardProblem, outcome: Outcome, area: float) -> None:
