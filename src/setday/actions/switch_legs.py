@@ -35,8 +35,11 @@ _MOST_FEEDS = 6
 """Groups of more boxes are planned with the supply at the nearest boxes only [count]; our own."""
 _CROWDED = 10_000.0
 """A box too full counts for more than any cable [ft]; our own."""
+_NO_WAY_FT = 1e5
+"""Where no cable can go the distance is given as longer than any house [ft]."""
 _LEAST_WIRES = 3
 """No cable has fewer conductors, its ground counted."""
+_OPEN_A_WAY = "Take a wall off the closed walls, or move the boxes to where cable can go."
 _SKETCH_FT = 4.0
 """Feet of the plan to one column of the hookup's sketch; our own."""
 
@@ -173,6 +176,7 @@ class _Bare:
 def _best(bare: _Bare, source: str) -> HouseHookup:
     """Plan a group once for each box its supply may enter, and keep the least with its way there."""
     group, distance = bare.group, bare.distance
+    _refuse_cut_off(group.boxes, source, distance)
     boxes = sorted(group.boxes, key=lambda box: (distance(source, box), box))[:_MOST_FEEDS]
     least = _LEAST_WIRES * _tree_ft(group.boxes, distance)
     best: tuple[float, HouseHookup] | None = None
@@ -195,6 +199,19 @@ def _best(bare: _Bare, source: str) -> HouseHookup:
     if best is None:
         raise refused or NoAnswer("Its boxes cannot be reached.")
     return best[1]
+
+
+def _refuse_cut_off(boxes: tuple[str, ...], source: str, distance: Distance) -> None:
+    """Refuse boxes that no cable joins, before a plan is sought over ways that are not there."""
+    apart = sorted(box for box in boxes if box != boxes[0] and distance(boxes[0], box) > _NO_WAY_FT)
+    if apart:
+        raise NoAnswer(f"No cable can go from {boxes[0]!r} to {_either(apart)}.", do=_OPEN_A_WAY)
+    if all(distance(source, box) > _NO_WAY_FT for box in boxes):
+        raise NoAnswer(f"No cable can go from {source!r} to {_either(sorted(boxes))}.", do=_OPEN_A_WAY)
+
+
+def _either(names: list[str]) -> str:
+    return " or ".join(repr(name) for name in names)
 
 
 def _tree_ft(boxes: tuple[str, ...], distance: Distance) -> float:
