@@ -6,6 +6,7 @@ import pytest
 
 from setday.findings import Where
 from setday.house import (
+    BoxSize,
     Device,
     DeviceKind,
     Foundation,
@@ -181,6 +182,13 @@ def test_a_receptacle_below_a_window_is_not_in_it() -> None:
 
 def test_two_devices_in_one_place_are_found() -> None:
     assert rules(shop(device("a"), device("b", along="4'-1\""))) == ["device.same-place"]
+
+
+def test_how_near_two_devices_may_stand_is_the_size_of_their_boxes() -> None:
+    near = shop(device("a"), device("b", along="4'-4\""))
+    wide = BoxSize(one_gang=4.5, gang=1.8125, tall=3.75)
+    assert rules(near) == []
+    assert [found.rule for found in build_house(near, boxes=wide).findings] == ["device.same-place"]
 
 
 def test_devices_of_one_box_share_their_place() -> None:

@@ -70,3 +70,9 @@ def test_backing_shows_as_far_as_the_local_rule_says():
         )
     ]
     assert 0.5 in {abs(by) for by in moved}
+
+
+def test_the_size_of_boxes_is_a_rule_of_the_house():
+    assert house_with().boxes.wide(2) == 2.25 + 1.8125
+    assert house_with(box_width="2 1/2 in", box_height="4 in").boxes.tall == 4.0
+    assert house_with(box_width="2 1/2 in").boxes.wide() == 2.5

@@ -7,7 +7,7 @@ from setday.cable import DeviceCheck, cable_rules, check_devices, propose_device
 from setday.errors import FileProblem
 from setday.files import add_devices
 from setday.findings import Finding, Severity
-from setday.house import FramingHabits, House, TypedDevice, build_house, house_rules, taped
+from setday.house import BoxSize, FramingHabits, House, TypedDevice, build_house, house_rules, taped
 
 __all__ = ["Proposal", "check_open_house", "devices_for", "house_with", "propose_for", "with_proposed"]
 
@@ -70,7 +70,8 @@ def house_with(opened: OpenHouse, devices: tuple[TypedDevice, ...]) -> House:
         When the house cannot be built with them.
     """
     description = replace(opened.built().description, devices=devices)
-    made = build_house(description, habits=FramingHabits.of(house_rules(opened.local)))
+    rules = house_rules(opened.local)
+    made = build_house(description, habits=FramingHabits.of(rules), boxes=BoxSize.of(rules))
     if made.house is None:
         problems = [str(f) for f in made.findings if f.severity is Severity.PROBLEM]
         raise FileProblem(f"The devices do not fit the house: {problems[0]}", where=opened.name)

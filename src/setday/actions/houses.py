@@ -8,7 +8,7 @@ from setday.actions.local_rules import check_local_rules
 from setday.errors import FileProblem
 from setday.files import read_house
 from setday.findings import Finding, Severity, in_order
-from setday.house import FramingHabits, House, build_house, house_rules
+from setday.house import BoxSize, FramingHabits, House, build_house, house_rules
 
 if TYPE_CHECKING:
     from setday.boards import BoardChoices
@@ -89,8 +89,8 @@ def open_house(data: bytes | str, *, name: str) -> OpenHouse:
     house = None
     described = read.description or read.readable
     if described is not None:
-        habits = FramingHabits.of(house_rules(None if astray else read.local))
-        built = build_house(described, habits=habits)
+        rules = house_rules(None if astray else read.local)
+        built = build_house(described, habits=FramingHabits.of(rules), boxes=BoxSize.of(rules))
         findings += [f for f in built.findings if read.description or _told_once(f)]
         house = built.house
     if any(f.severity is Severity.PROBLEM for f in findings):

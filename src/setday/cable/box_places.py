@@ -64,13 +64,12 @@ class Boxes:
 
     def half_width(self, gangs: int = 1) -> float:
         """Return half the width of a box [in]."""
-        first, more = self.rules.length("cable.box_width"), self.rules.length("cable.gang_width")
-        return (first.inches + more.inches * (gangs - 1)) / 2
+        return self.house.boxes.wide(gangs) / 2
 
     @property
     def half_height(self) -> float:
         """Half the height of a box [in]."""
-        return self.rules.length("cable.box_height").inches / 2
+        return self.house.boxes.tall / 2
 
     def take(self, wall: str, along: float, up: float, *, gangs: int = 1) -> None:
         """Keep a place from being used twice, from either side of the wall."""

@@ -13,13 +13,10 @@ from setday.drawing.notes import key_below, notes_below
 from setday.drawing.paper import LETTER, Link, Paper, finish, key_of, linked, scale_bar
 from setday.drawing.table import Table
 from setday.drawing.wall import draw_headers, draw_member, draw_rough_opening, sides_of_wall, top_of_wall
-from setday.house import Device, House, Mount, Wall
+from setday.house import BoxSize, Device, House, Mount, Wall
 from setday.measure import ZERO, Length, write_inches
 
 __all__ = ["inside_wall_table", "wall_wiring"]
-
-_GANG_IN, _BOX_WIDE_IN, _BOX_TALL_IN = 1.8125, 2.25, 3.75
-"""Size of a box as drawn [in]: common practice, no source."""
 
 
 def wall_wiring(
@@ -67,7 +64,7 @@ def wall_wiring(
     drilled = [_hole(hole, view) for hole in holes if hole.wall == wall.name]
     covered = [_plate(plate, view) for plate in plates if plate.wall == wall.name]
     taken = Taken()
-    drawn, entries = _draw_boxes(boxes, view, side, taken, link)
+    drawn, entries = _draw_boxes(boxes, house.boxes, view, side, taken, link)
     cables = [_cable(run, wall, view, list(circuits), taken) for run in passing]
     framing, marks = _framing(wall, view, taken)
     width = max(area.right, 340.0)
@@ -116,15 +113,20 @@ def _sides(wall: Wall, side: str, boxes: list[tuple[str, list[Device]]]) -> Side
 
 
 def _draw_boxes(
-    boxes: list[tuple[str, list[Device]]], view: Elevation, side: str, taken: Taken, link: Link | None
+    boxes: list[tuple[str, list[Device]]],
+    size: BoxSize,
+    view: Elevation,
+    side: str,
+    taken: Taken,
+    link: Link | None,
 ) -> tuple[Svg, list[str]]:
     """Draw every box with its number; return them and what the numbers stand for."""
     parts, entries = [], []
     for n, (name, devices) in enumerate(boxes):
         first, gangs = devices[0], max(len(devices), *(device.typed.gangs for device in devices))
-        wide = _BOX_WIDE_IN + _GANG_IN * (gangs - 1)
-        x, y = first.typed.along.inches - wide / 2, first.height.inches - _BOX_TALL_IN / 2
-        box = view.box(x, y, wide, _BOX_TALL_IN)
+        wide = size.wide(gangs)
+        x, y = first.typed.along.inches - wide / 2, first.height.inches - size.tall / 2
+        box = view.box(x, y, wide, size.tall)
         behind = first.typed.side != side
         shape = rect(
             x=box.left,

@@ -1,5 +1,6 @@
 """The frozen house: walls, openings, rooms, surfaces and framing, derived from a description."""
 
+from setday.house.box_size import BoxSize
 from setday.house.build import Built, build_house
 from setday.house.counters import Counter, TypedCounter
 from setday.house.description import (
@@ -54,6 +55,7 @@ from setday.house.taped import taped
 __all__ = [
     "Axis",
     "Backing",
+    "BoxSize",
     "Built",
     "CeilingShape",
     "Counter",

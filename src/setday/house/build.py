@@ -11,6 +11,7 @@ from shapely.geometry.polygon import orient
 
 from setday.findings import Finding, Severity, in_order
 from setday.house.above import ceiling_surfaces
+from setday.house.box_size import BoxSize, usual_box
 from setday.house.ceilings import Overhead, overheads
 from setday.house.checks import check_doors, check_names, check_outside
 from setday.house.counter_places import place_counters
@@ -42,7 +43,9 @@ class Built:
     findings: tuple[Finding, ...]
 
 
-def build_house(description: HouseDescription, *, habits: FramingHabits | None = None) -> Built:
+def build_house(
+    description: HouseDescription, *, habits: FramingHabits | None = None, boxes: BoxSize | None = None
+) -> Built:
     """Derive walls, framing, rooms and surfaces, and check what was written.
 
     Parameters
@@ -50,6 +53,8 @@ def build_house(description: HouseDescription, *, habits: FramingHabits | None =
     description : HouseDescription
     habits : FramingHabits or None
         How walls are framed where nothing is written; None takes the usual ones.
+    boxes : BoxSize or None
+        How large the boxes of devices are; None takes the usual size.
 
     Returns
     -------
@@ -75,7 +80,13 @@ def build_house(description: HouseDescription, *, habits: FramingHabits | None =
     surfaces, found = place_wets(dry, description, placed)
     findings += [*found, *check_doors(description, surfaces), *check_heights(over, surfaces, placed)]
     around = Surroundings(
-        description=description, placed=placed, walls=walls, surfaces=surfaces, rooms=rooms, over=over
+        description=description,
+        placed=placed,
+        walls=walls,
+        surfaces=surfaces,
+        rooms=rooms,
+        over=over,
+        boxes=boxes or usual_box(),
     )
     electrical, asked = _electrical(around, footprint)
     ordered = in_order([*findings, *asked])
@@ -91,9 +102,15 @@ def _electrical(around: Surroundings, footprint: BaseGeometry) -> tuple[dict[str
     devices, circuits, astray = wired(around.description, standing)
     wiring, unknown = wiring_of(around.description, footprint)
     counters, off_wall = place_counters(around.description, around.surfaces, around.placed)
-    findings = [*off_place, *check_devices(around.description, standing), *astray, *unknown, *off_wall]
+    findings = [
+        *off_place,
+        *check_devices(around.description, standing, boxes=around.boxes),
+        *astray,
+        *unknown,
+        *off_wall,
+    ]
     derived = {"devices": devices, "circuits": circuits, "wiring": wiring, "counters": counters}
-    return derived, findings
+    return {**derived, "boxes": around.boxes}, findings
 
 
 def _walls(

@@ -9,6 +9,7 @@ the subfloor.  On ceilings x runs across the framing members.
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from setday.house.box_size import BoxSize, usual_box
 from setday.house.counters import Counter
 from setday.house.description import (
     Axis,
@@ -307,7 +308,7 @@ class House:
     """A house: what was written and everything derived from it.
 
     `footprint` is the outline of all framing on the plan (outer rings first), `joists_run` the way the
-    ceiling framing runs by room.
+    ceiling framing runs by room, `boxes` the size of what its devices are in.
     """
 
     name: str
@@ -324,6 +325,7 @@ class House:
     circuits: tuple[TypedCircuit, ...] = ()
     wiring: Wiring = field(default_factory=Wiring)
     counters: tuple[Counter, ...] = ()
+    boxes: BoxSize = field(default_factory=usual_box)
 
     def wall(self, name: str) -> Wall:
         """Return the wall of that name."""

@@ -1,4 +1,4 @@
-"""The rules of framing: habits that hold where the house file says nothing, each with its source."""
+"""The rules of the house, each with its source: habits of framing where nothing is written, sizes of boxes."""
 
 from dataclasses import dataclass
 from functools import cache
@@ -9,7 +9,7 @@ __all__ = ["FramingHabits", "house_rules", "usual_habits"]
 
 
 def house_rules(local: LocalRules | None = None) -> RuleBook:
-    """Return the rules of framing in force for one house.
+    """Return the rules of the house in force for one house.
 
     Parameters
     ----------
@@ -27,7 +27,7 @@ def house_rules(local: LocalRules | None = None) -> RuleBook:
     >>> str(house_rules().length("house.header_bearing"))
     '9 1/4"'
     """
-    return trade_rules(("framing",), local, package="setday.house", prefix="house", trade="the house")
+    return trade_rules(("framing", "boxes"), local, package="setday.house", prefix="house", trade="the house")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

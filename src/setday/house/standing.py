@@ -7,6 +7,7 @@ from shapely import Point as Spot
 from shapely import Polygon
 
 from setday.findings import Finding
+from setday.house.box_size import BoxSize
 from setday.house.ceilings import Overhead
 from setday.house.description import HouseDescription
 from setday.house.devices import Device, Mount, TypedDevice
@@ -19,9 +20,6 @@ from setday.measure import ZERO, Length
 __all__ = ["Surroundings", "place_devices"]
 
 _PLAY = 1 / 32
-_HALF_WIDE = 1.125
-_HALF_TALL = 1.875
-"""Half of a box of one device, 2 1/4 in wide and 3 3/4 in tall [in]: common practice, no source."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,6 +32,7 @@ class Surroundings:
     surfaces: tuple[Surface, ...]
     rooms: tuple[FoundRoom, ...]
     over: dict[str, Overhead]
+    boxes: BoxSize
 
     @cached_property
     def placed_by_name(self) -> dict[str, PlacedWall]:
@@ -122,7 +121,7 @@ def _on_surface(typed: TypedDevice, wall: Wall, around: Surroundings) -> Device 
         return [next(at for _, _, at in tried if isinstance(at, Finding))]
     for surface, span, x in held:
         if span.x <= x <= span.x + span.width and _covers(surface, x, typed.up):
-            return _blocked(typed, surface, x) or _wall_device(typed, surface, span, x)
+            return _blocked(typed, surface, x, around.boxes) or _wall_device(typed, surface, span, x)
     return [_off_wall(typed, *held[0])]
 
 
@@ -145,18 +144,19 @@ def _wall_device(typed: TypedDevice, surface: Surface, span: Span, x: Length) ->
     )
 
 
-def _blocked(typed: TypedDevice, surface: Surface, x: Length) -> list[Finding]:
+def _blocked(typed: TypedDevice, surface: Surface, x: Length, box: BoxSize) -> list[Finding]:
     """Find the opening of a surface that a device reaches into."""
     for hole in surface.openings:
-        if _reaches(x, typed.up, (hole.x, hole.x + hole.w, hole.y, hole.y + hole.h)):
+        if _reaches(x, typed.up, (hole.x, hole.x + hole.w, hole.y, hole.y + hole.h), box):
             return [_in_opening(typed, hole.name, hole.kind)]
     return []
 
 
-def _reaches(x: Length, y: Length, hole: tuple[Length, Length, Length, Length]) -> bool:
+def _reaches(x: Length, y: Length, hole: tuple[Length, Length, Length, Length], box: BoxSize) -> bool:
     low_x, high_x, low_y, high_y = (each.inches for each in hole)
-    beside = low_x - _HALF_WIDE < x.inches < high_x + _HALF_WIDE
-    return beside and low_y - _HALF_TALL < y.inches < high_y + _HALF_TALL
+    half, high = box.wide() / 2, box.tall / 2
+    beside = low_x - half < x.inches < high_x + half
+    return beside and low_y - high < y.inches < high_y + high
 
 
 def _outdoors(typed: TypedDevice, wall: Wall, around: Surroundings) -> Device | list[Finding]:
@@ -183,7 +183,9 @@ def _outdoors(typed: TypedDevice, wall: Wall, around: Surroundings) -> Device | 
     if not (low <= along <= high and ZERO <= typed.up <= top):
         return [_off_outside(typed, along, low, high, top)]
     for hole in wall.openings:
-        if _reaches(along, typed.up, (hole.along, hole.along + hole.width, hole.sill, hole.head)):
+        if _reaches(
+            along, typed.up, (hole.along, hole.along + hole.width, hole.sill, hole.head), around.boxes
+        ):
             return [_in_opening(typed, hole.name, hole.kind.value)]
     out = placed.half if side == "left" else -placed.half
     return Device(
@@ -239,7 +241,7 @@ def _on_ceiling(typed: TypedDevice, x: float, y: float, around: Surroundings) ->
         ):
             continue
         for hole in surface.openings:
-            if _reaches(sx, sy, (hole.x, hole.x + hole.w, hole.y, hole.y + hole.h)):
+            if _reaches(sx, sy, (hole.x, hole.x + hole.w, hole.y, hole.y + hole.h), around.boxes):
                 return [_in_opening(typed, hole.name, hole.kind)]
         return Device(
             typed=typed, surface=surface.id, x=sx, y=sy, plan=typed.point, height=from_inches(height)

@@ -9,21 +9,21 @@ from shapely import box
 from shapely.geometry.base import BaseGeometry
 
 from setday.findings import Finding, Where
+from setday.house.box_size import BoxSize
 from setday.house.description import HouseDescription
 from setday.house.devices import Device, DeviceKind, PanelPlace, TypedCircuit, TypedDevice, Wiring
 from setday.house.placing import plan_point
 
 __all__ = ["check_devices", "wired", "wiring_of"]
 
-_WIDE = 2.25
-_TALL = 3.75
-"""A box of one device [in]: common practice, no source."""
 _BESIDE = 12.0
 """Devices farther apart than this do not share a box [in] (our own)."""
 _PLAY = 6.0
 
 
-def check_devices(description: HouseDescription, devices: tuple[Device, ...]) -> tuple[Finding, ...]:
+def check_devices(
+    description: HouseDescription, devices: tuple[Device, ...], *, boxes: BoxSize
+) -> tuple[Finding, ...]:
     """Find devices in one place, boxes that cannot be shared, and names that lead nowhere.
 
     Parameters
@@ -31,12 +31,13 @@ def check_devices(description: HouseDescription, devices: tuple[Device, ...]) ->
     description : HouseDescription
     devices : tuple of Device
         Those that could be placed.
+    boxes : BoxSize
     """
     findings = [
         f
         for group in _by_surface(devices)
         for a, b in combinations(group, 2)
-        if (f := _two_in_one_place(a, b))
+        if (f := _two_in_one_place(a, b, boxes))
     ]
     findings += _boxes(devices)
     known = {typed.name: typed for typed in description.devices}
@@ -134,9 +135,9 @@ def _apart(a: Device, b: Device) -> tuple[float, float]:
     return abs((a.plan.x - b.plan.x).inches), abs((a.plan.y - b.plan.y).inches)
 
 
-def _two_in_one_place(a: Device, b: Device) -> Finding | None:
+def _two_in_one_place(a: Device, b: Device, boxes: BoxSize) -> Finding | None:
     wide, tall = _apart(a, b)
-    if a.box == b.box or wide >= _WIDE or tall >= _TALL:
+    if a.box == b.box or wide >= boxes.wide() or tall >= boxes.tall:
         return None
     first, second = sorted((a, b), key=lambda each: (each.typed.where, each.name))
     return Finding(
