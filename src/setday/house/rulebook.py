@@ -1,4 +1,4 @@
-"""The rules of the house, each with its source: habits of framing where nothing is written, sizes of boxes."""
+"""The rules of the house, each with its source: habits of framing, and sizes of boxes."""
 
 from dataclasses import dataclass
 from functools import cache
