@@ -39,6 +39,13 @@ def test_a_neutral_joined_to_the_ground_is_told_with_its_current():
     assert "a bare wire carries nothing" in said(hookup)
 
 
+def test_what_is_wrong_stands_before_what_is_only_worth_knowing():
+    hookup = rejoined(standard("four-way-feed-at-light"), ("S1 common", "S1 traveler 1"))
+    told = [finding.severity.value for finding in judge(hookup, mend=False).behavior]
+    assert told[0] == "problem"
+    assert told[-1] == "note"
+
+
 def test_a_lamp_that_stays_live_while_off_is_told():
     hookup = rejoined(standard("single-pole-feed-at-switch"), ("feed black", "feed white"))
     assert "off and still live" in said(hookup)

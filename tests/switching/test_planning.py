@@ -244,6 +244,13 @@ def test_what_cannot_be_planned_says_why(change, words):
         assert plan(with_change).judgment.works, "a three-way alone serves as a single-pole switch"
 
 
+def test_a_hookup_without_paths_is_told_how_to_write_one():
+    with pytest.raises(NoAnswer) as told:
+        plan(replace(standard("three-way-light-between"), paths=()))
+    assert "'near to light, 12 ft'" in told.value.do
+    assert "cables that are there already" in told.value.do
+
+
 def test_the_feed_end_is_never_left_in_the_air():
     for name in STANDARD:
         joined = {p for join in standard(name).joins for p in join.points}

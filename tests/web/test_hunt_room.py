@@ -49,6 +49,17 @@ def test_a_box_is_opened_only_when_locked_off_and_tested(tablet):
     assert "<option>S2 traveler 1</option>" not in said
 
 
+@pytest.mark.parametrize("first", ["look", "open"])
+def test_no_picture_shows_the_breaker_on_while_a_cover_is_off(tablet, first):
+    asked = {"look": LOOK, "open": {**UP, "do": "open:0", "dead-0": "yes"}}
+    tablet.post("/hunt/room/", asked.pop(first))
+    tablet.post("/hunt/room/", *asked.values())
+    said = words(tablet.get("/hunt/room/"))
+    assert "breaker locked off" in said
+    assert "breaker on" not in said
+    assert "lamps → L1 off" in said
+
+
 @pytest.mark.parametrize(("do", "kept"), [("dead", "joined"), ("live", "none")])
 def test_a_reading_between_two_points_is_answered(tablet, do, kept):
     tablet.post("/hunt/room/", {**UP, "do": "open:0", "dead-0": "yes"})

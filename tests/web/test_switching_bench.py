@@ -31,6 +31,11 @@ def test_what_is_drawn_right_is_judged_right(desk, hall):
     assert data_of(desk.get(f"{HERE}draw/try/"))["positions"]["11"]["looks"] == ["full"]
 
 
+@pytest.mark.parametrize("sheet", ["draw/", "draw/try/"])
+def test_the_bench_and_its_trial_say_what_is_wanted(desk, hall, sheet):
+    assert "L1 from S1 and S2" in page(desk.get(f"{HERE}{sheet}"))
+
+
 @pytest.mark.parametrize(
     ("taps", "says"),
     [

@@ -78,7 +78,8 @@ def judge(hookup: Hookup, rules: RuleBook | None = None, *, mend: bool = True) -
         Look for the changes that would put it right.
     """
     trial = try_hookup(hookup, rules)
-    behaves = in_order([finding for look in _LOOKS for finding in look(trial)])
+    found = in_order([finding for look in _LOOKS for finding in look(trial)])
+    behaves = tuple(sorted(found, key=lambda finding: finding.severity is not Severity.PROBLEM))
     works = not any(finding.severity is Severity.PROBLEM for finding in behaves)
     mends = _mends(trial) if mend and not works and hookup.wants else ()
     return Judgment(trial=trial, works=works, behavior=behaves, code=code_findings(trial), mends=mends)

@@ -120,7 +120,9 @@ def _no_answer(
     apart = _unreached(hookup)
     if apart:
         return NoAnswer(
-            f"No path leads from the feed's box to {', '.join(apart)}.", do="Add a path to the file."
+            f"No path leads from the feed's box to {', '.join(apart)}.",
+            do=f"Say under 'paths' where a cable could be run, like '{hookup.feed.box} to {apart[0]}, 12 ft';"
+            " cables that are there already are not taken for paths.",
         )
     size = hookup.feed.kind.split("/")[0]
     wider = tuple(dict.fromkeys((*(stock or (f"{size}/2", f"{size}/3")), f"{size}/4")))

@@ -53,12 +53,16 @@ def room_context(crew: HuntCrew, *, form: Mapping[str, str] | None = None, wrong
 
 
 def front(hookup: Hookup, log: "CrewLog") -> Drawings:
-    """Draw the room as it stands, for a wide screen and for a phone."""
+    """Draw the room as it stands, for a wide screen and for a phone.
+
+    Once a cover is off the breaker stands locked off in the picture, and no lamp burns: what the lamps did
+    with the covers on for the look stands in the log.
+    """
     seen = next(
         (each for each in reversed(log.seen) if isinstance(each, Seen) and each.position == log.position),
         None,
     )
-    dead = bool(log.seen) and isinstance(log.seen[-1], Measured)
+    dead = bool(log.opened) or (bool(log.seen) and isinstance(log.seen[-1], Measured))
     draw = partial(
         house_front,
         hookup,
