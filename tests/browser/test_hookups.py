@@ -137,6 +137,7 @@ def test_an_open_breaker_is_shown(open_at):
     page.goto("/hookups/new/")
     page.get_by_label("The hookup file", exact=True).fill(shorted)
     page.get_by_role("button", name="Keep as a new hookup").click()
+    page.locator("details.sealed-joins > summary").click()
     page.get_by_role("button", name=re.compile("Flip S1")).click()
     assert page.locator(".sign.breaker").get_attribute("data-opens") == "yes"
     assert page.locator(".on-desk svg").get_by_text("breaker OPEN").is_visible()
