@@ -10,9 +10,17 @@ from setday.findings import Where
 from setday.house import Device, DeviceKind, House
 from setday.measure import Area
 from setday.rules import RuleBook, Source
-from setday.working import Step
+from setday.working import Step, Working
 
-__all__ = ["DwellingLoads", "LoadItem", "amperes", "dwelling_area_sqft", "dwelling_loads", "va_step"]
+__all__ = [
+    "DwellingLoads",
+    "LoadItem",
+    "amperes",
+    "dwelling_area_sqft",
+    "dwelling_loads",
+    "load_summed",
+    "va_step",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,3 +135,46 @@ def amperes(current_a: float) -> int:
     (78, 60)
     """
     return int(current_a + 0.5 + 1e-9)
+
+
+def load_summed(
+    steps: Sequence[Step],
+    total_va: float,
+    rules: RuleBook,
+    *,
+    key: str,
+    title: str,
+    assumptions: tuple[str, ...],
+) -> Working:
+    """Return the working of a dwelling's load, ended by its total and the current at the service's voltage.
+
+    Parameters
+    ----------
+    steps : sequence of Step
+        How the total was come to.
+    total_va : float
+        [VA].
+    rules : RuleBook
+        The rules of cable.
+    key, title : str
+        Of the working.
+    assumptions : tuple of str
+    """
+    volts = rules.number("cable.service_volts")
+    current = total_va / volts
+    last = Step(
+        label="current",
+        expression=f"{total_va:,.0f} VA / {volts:g} V = {current:.1f} A",
+        result=f"{amperes(current)} A",
+        value=current,
+        unit="A",
+    )
+    return Working(
+        key=key,
+        title=title,
+        steps=(*steps, va_step("total", "sum of what counts", total_va), last),
+        result=f"{total_va:,.0f} VA",
+        value=total_va,
+        unit="VA",
+        assumptions=assumptions,
+    )

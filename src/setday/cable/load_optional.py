@@ -1,7 +1,7 @@
 """The optional load calculation of a dwelling, NEC 220.82."""
 
 from setday.cable.appliance import LoadClass
-from setday.cable.load import DwellingLoads, amperes, va_step
+from setday.cable.load import DwellingLoads, load_summed, va_step
 from setday.cable.load_standard import general_steps
 from setday.rules import RuleBook
 from setday.working import Step, Working
@@ -35,30 +35,19 @@ def optional_load(loads: DwellingLoads, rules: RuleBook) -> Working:
     demand = _demand(together, rules)
     air = _heat_or_cooling(loads, rules)
     total = sum(step.value or 0.0 for step in (*demand, *air))
-    volts = rules.number("cable.service_volts")
-    current = total / volts
     steps = (
         *general,
         *plates,
         va_step("general loads", "general lighting and circuits + nameplates", together),
         *demand,
         *air,
-        va_step("total", "sum of what counts", total),
-        Step(
-            label="current",
-            expression=f"{total:,.0f} VA / {volts:g} V = {current:.1f} A",
-            result=f"{amperes(current)} A",
-            value=current,
-            unit="A",
-        ),
     )
-    return Working(
+    return load_summed(
+        steps,
+        total,
+        rules,
         key="cable/load/optional",
         title="Load by the optional method",
-        steps=steps,
-        result=f"{total:,.0f} VA",
-        value=total,
-        unit="VA",
         assumptions=("One 120/240 V service of 100 A or more.",),
     )
 

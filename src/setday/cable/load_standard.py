@@ -1,10 +1,10 @@
 """The standard load calculation of a dwelling, and its neutral."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from setday.cable.appliance import LoadClass
 from setday.cable.cooking import cooking_demand
-from setday.cable.load import DwellingLoads, LoadItem, amperes, va_step
+from setday.cable.load import DwellingLoads, LoadItem, load_summed, va_step
 from setday.rules import RuleBook, load_table
 from setday.working import Step, Working
 
@@ -108,16 +108,7 @@ def neutral_load(loads: DwellingLoads, rules: RuleBook) -> Working:
     percent = rules.number("cable.neutral_percent")
     source = rules["cable.neutral_percent"].source
     for step in (*_cooking(loads, percent), *_dryers(loads, rules, percent)):
-        figure.add(
-            Step(
-                label=step.label,
-                expression=step.expression,
-                result=step.result,
-                value=step.value,
-                unit=step.unit,
-                source=source,
-            )
-        )
+        figure.add(replace(step, source=source))
     with_neutral = tuple(item for item in loads.of(LoadClass.FASTENED) if item.volts <= 120)
     cooling = tuple(
         item for item in loads.of(LoadClass.COOLING, LoadClass.FULL, LoadClass.HEAT) if item.volts <= 120
@@ -206,25 +197,12 @@ def _motor(items: tuple[LoadItem, ...], rules: RuleBook) -> tuple[Step, ...]:
 
 
 def _finished(figure: _Sum, rules: RuleBook, *, key: str, title: str) -> Working:
-    volts = rules.number("cable.service_volts")
-    current = figure.total / volts
-    figure.steps.append(va_step("total", "sum of what counts", figure.total))
-    figure.steps.append(
-        Step(
-            label="current",
-            expression=f"{figure.total:,.0f} VA / {volts:g} V = {current:.1f} A",
-            result=f"{amperes(current)} A",
-            value=current,
-            unit="A",
-        )
-    )
-    return Working(
+    return load_summed(
+        figure.steps,
+        figure.total,
+        rules,
         key=key,
         title=title,
-        steps=tuple(figure.steps),
-        result=f"{figure.total:,.0f} VA",
-        value=figure.total,
-        unit="VA",
         assumptions=(
             "Receptacles and lights are within the general lighting load.",
             "Bath and garage circuits add nothing.",
