@@ -10,9 +10,9 @@ from setday.drawing.device_symbols import device_symbol
 from setday.drawing.ink import BOLD, LINE, Svg, element, group, line
 from setday.drawing.lettering import SMALL, Taken, letters
 from setday.drawing.notes import notes_below
-from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar, scale_to_fit
+from setday.drawing.paper import LETTER, Paper, finish, key_of
 from setday.drawing.placing import inside
-from setday.drawing.plan_sight import Sight
+from setday.drawing.plan_sight import Sight, frame_plan
 from setday.drawing.plan_walls import draw_openings, draw_walls
 from setday.house import House, Mount
 from setday.measure import Length
@@ -21,6 +21,8 @@ __all__ = ["bare_wall"]
 
 _MARGIN = 34.0
 _INTO = 9.0
+_MOST_HIGH = 560.0
+"""The height that one room may fill, notes and all [drawing units]."""
 Stretch = Sequence[tuple[float, float]]
 
 
@@ -51,30 +53,23 @@ def bare_wall(
     """
     outline = house.room(room).outline
     xs, ys = [point.x.inches for point in outline], [point.y.inches for point in outline]
-    west, south, east, north = min(xs) - 12, min(ys) - 12, max(xs) + 12, max(ys) + 12
-    scale = scale_to_fit(
-        width_in=east - west,
-        height_in=north - south,
-        room_x=paper.width - 2 * _MARGIN,
-        room_y=min(paper.height, 560.0) - 2 * _MARGIN - 60,
-        paper=paper,
-    )
-    sight = Sight(per_inch=scale.per_inch, left=_MARGIN, top=_MARGIN, west=west, north=north)
-    width = max(2 * _MARGIN + (east - west) * scale.per_inch, 300.0)
-    foot = 2 * _MARGIN + (north - south) * scale.per_inch
+    bounds = min(xs) - 12, min(ys) - 12, max(xs) + 12, max(ys) + 12
+    paper = replace(paper, height=min(paper.height, _MOST_HIGH))
+    frame = frame_plan(bounds, margin=_MARGIN, below=60, paper=paper)
+    sight = frame.sight
     ring = sight.ring(outline)
     note = "Hatched heavy line: wall that no receptacle is near enough to, with its length along the floor."
-    notes, height = notes_below([note], y=foot + 30, width=width)
+    notes, height = notes_below([note], y=frame.foot + 30, width=frame.width)
     return finish(
         body=(
-            _near(house, room, sight, (2 * _MARGIN + (east - west) * scale.per_inch, foot)),
+            _near(house, room, sight, (frame.right, frame.foot)),
             *(_stretch(points, length, sight, ring) for points, length in stretches),
-            scale_bar(x=_MARGIN, y=foot, scale=scale),
+            frame.bar,
             notes,
         ),
         title=f"{room}: wall without an outlet near enough",
         desc="; ".join(f"{length} of wall" for _, length in stretches) + f" in {room}.",
-        width=width,
+        width=frame.width,
         height=height,
         key=key_of(key, room),
     )

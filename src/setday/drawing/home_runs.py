@@ -9,8 +9,8 @@ from setday.drawing.circuit_lines import style_of
 from setday.drawing.ink import BOLD, DOTTED, FINE, HAIR, Svg, circle, group, line, number, path, polygon, rect
 from setday.drawing.lettering import SMALL, Box, Taken, letters, text_width
 from setday.drawing.notes import notes_below
-from setday.drawing.paper import LETTER, Paper, finish, key_of, scale_bar, scale_to_fit
-from setday.drawing.plan_sight import Sight, extent
+from setday.drawing.paper import LETTER, Paper, finish, key_of
+from setday.drawing.plan_sight import Sight, extent, frame_plan
 from setday.drawing.table import Table
 from setday.house import House
 
@@ -47,32 +47,23 @@ def home_run_map(
         An SVG.
     """
     homes = [run for run in runs if run.cable.home]
-    west, south, east, north = extent(house)
-    scale = scale_to_fit(
-        width_in=east - west,
-        height_in=north - south,
-        room_x=paper.width - 2 * _MARGIN,
-        room_y=paper.height - 2 * _MARGIN - 110,
-        paper=paper,
-    )
-    sight = Sight(per_inch=scale.per_inch, left=_MARGIN, top=_MARGIN, west=west, north=north)
-    width = max(2 * _MARGIN + (east - west) * scale.per_inch, 300.0)
-    foot = 2 * _MARGIN + (north - south) * scale.per_inch
+    frame = frame_plan(extent(house), margin=_MARGIN, below=110, paper=paper)
+    sight = frame.sight
     numbers = {name: n for n, name in enumerate(circuits)}
     taken = Taken()
     ways = [_way(run, numbers.get(run.circuit, n), sight, taken) for n, run in enumerate(homes)]
-    notes, height = notes_below(_reading(house, homes), y=foot + 34, width=width)
+    notes, height = notes_below(_reading(house, homes), y=frame.foot + 34, width=frame.width)
     return finish(
         body=(
             _outline(house, sight),
             *ways,
             _coil(house, sight),
-            scale_bar(x=_MARGIN, y=foot, scale=scale),
+            frame.bar,
             notes,
         ),
         title=f"Home runs of {house.name}",
         desc=_words(homes),
-        width=width,
+        width=frame.width,
         height=height,
         key=key_of(key),
     )

@@ -4,11 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
+from setday.drawing.ink import Svg
 from setday.drawing.lettering import Box
+from setday.drawing.paper import Paper, Scale, scale_bar, scale_to_fit
 from setday.house import House, Point, Wall
 from setday.measure import ZERO
 
-__all__ = ["Sight", "WallOnPlan", "extent"]
+__all__ = ["PlanFrame", "Sight", "WallOnPlan", "extent", "frame_plan"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,3 +85,66 @@ def extent(house: House) -> tuple[float, float, float, float]:
     xs = [point.x.inches for point in corners]
     ys = [point.y.inches for point in corners]
     return min(xs), min(ys), max(xs), max(ys)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanFrame:
+    """A plan placed on its paper with an even margin, its scale below it.
+
+    Parameters
+    ----------
+    sight : Sight
+    scale : Scale
+    margin : float
+        On every side [drawing units].
+    right, foot : float
+        Where plan and margin end to the right and downward [drawing units].
+    """
+
+    sight: Sight
+    scale: Scale
+    margin: float
+    right: float
+    foot: float
+
+    @property
+    def width(self) -> float:
+        """Width of the drawing: of the plan, and at least what notes below it take [drawing units]."""
+        return max(self.right, 300.0)
+
+    @property
+    def bar(self) -> Svg:
+        """The bar of the scale, at the foot."""
+        return scale_bar(x=self.margin, y=self.foot, scale=self.scale)
+
+
+def frame_plan(
+    bounds_in: tuple[float, float, float, float], *, margin: float, below: float, paper: Paper
+) -> PlanFrame:
+    """Place a stretch of the plan on a paper, as large as it fits.
+
+    Parameters
+    ----------
+    bounds_in : tuple of float
+        West, south, east and north [in].
+    margin : float
+        On every side [drawing units].
+    below : float
+        Room kept for what stands below the plan [drawing units].
+    paper : Paper
+    """
+    west, south, east, north = bounds_in
+    scale = scale_to_fit(
+        width_in=east - west,
+        height_in=north - south,
+        room_x=paper.width - 2 * margin,
+        room_y=paper.height - 2 * margin - below,
+        paper=paper,
+    )
+    return PlanFrame(
+        sight=Sight(per_inch=scale.per_inch, left=margin, top=margin, west=west, north=north),
+        scale=scale,
+        margin=margin,
+        right=2 * margin + (east - west) * scale.per_inch,
+        foot=2 * margin + (north - south) * scale.per_inch,
+    )

@@ -10,9 +10,9 @@ from setday.drawing.device_symbols import REACH, device_symbol, device_words, sy
 from setday.drawing.ink import BOLD, DOTTED, FINE, Svg, circle, group, line, rect
 from setday.drawing.lettering import SMALL, Taken, letters, text_box, text_width
 from setday.drawing.notes import notes_below
-from setday.drawing.paper import LETTER, Link, Paper, finish, key_of, linked, scale_bar, scale_to_fit
+from setday.drawing.paper import LETTER, Link, Paper, finish, key_of, linked
 from setday.drawing.placing import free_place
-from setday.drawing.plan_sight import Sight, extent
+from setday.drawing.plan_sight import Sight, extent, frame_plan
 from setday.drawing.plan_walls import draw_openings, draw_surface_strips, draw_walls
 from setday.drawing.table import Table
 from setday.house import DeviceKind, House, Mount
@@ -69,26 +69,17 @@ def wiring_plan(
     str
         An SVG.
     """
-    west, south, east, north = extent(house)
-    scale = scale_to_fit(
-        width_in=east - west,
-        height_in=north - south,
-        room_x=paper.width - 2 * _MARGIN,
-        room_y=paper.height - 2 * _MARGIN - (150 if with_key else 30),
-        paper=paper,
+    frame = frame_plan(extent(house), margin=_MARGIN, below=150 if with_key else 30, paper=paper)
+    drawn = _Drawn(
+        house=house, sight=frame.sight, circuits=circuits, runs=runs, lit=lit, link=link, taken=Taken()
     )
-    sight = Sight(per_inch=scale.per_inch, left=_MARGIN, top=_MARGIN, west=west, north=north)
-    drawn = _Drawn(house=house, sight=sight, circuits=circuits, runs=runs, lit=lit, link=link, taken=Taken())
-    width = max(2 * _MARGIN + (east - west) * scale.per_inch, 300.0)
-    foot = 2 * _MARGIN + (north - south) * scale.per_inch
     body = _body(drawn)
-    bar = scale_bar(x=_MARGIN, y=foot, scale=scale)
-    below, height = _key(drawn, foot + 34, width) if with_key else (Svg(""), foot + 26)
+    below, height = _key(drawn, frame.foot + 34, frame.width) if with_key else (Svg(""), frame.foot + 26)
     return finish(
-        body=(body, bar, below),
+        body=(body, frame.bar, below),
         title=f"Wiring plan of {house.name}" + (f", circuit {lit}" if lit else ""),
         desc=_words(house, circuits, lit),
-        width=width,
+        width=frame.width,
         height=height,
         key=key_of(key, lit) if lit else key_of(key),
         links=link is not None,
