@@ -285,3 +285,25 @@ def test_names_of_proposed_circuits_are_free_ones():
 
 def test_the_plan_is_the_same_every_time():
     assert plan(*WHOLE) == PROPOSED
+
+
+# E09: annex D, example D1(a): 1500 ft2 x 3 VA/ft2 = 4500 VA = 37.5 A: three circuits of 15 A or two of 20 A.
+OUTLETS = (*receptacles("bedroom", 8), *receptacles("living", 8))
+
+
+@pytest.mark.parametrize(("breaker", "count"), [("15", 3), ("20", 2)])
+def test_general_circuits_proposed_carry_the_general_lighting(breaker, count):
+    book = cable_rules(LocalRules(values={"cable.general_breaker": breaker}))
+    uses = [each.use for each in plan(*OUTLETS, rules=book).circuits]
+    assert uses.count(CircuitUse.GENERAL) == count
+
+
+@pytest.mark.parametrize(
+    ("breaker", "count", "asked"), [(15, 2, True), (15, 3, False), (20, 1, True), (20, 2, False)]
+)
+def test_general_circuits_typed_are_asked_about_where_they_carry_less(breaker, count, asked):
+    names = [each.name for each in OUTLETS]
+    typed = [circuit(f"general {n}", *names[n::count], use="general", breaker=breaker) for n in range(count)]
+    found = [f for f in plan(*OUTLETS, circuits=typed).findings if f.rule == "cable.general-few"]
+    assert bool(found) is asked
+    assert all("4,500 VA" in f.expected for f in found)

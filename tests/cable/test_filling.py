@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from setday.cable import Cable, cable_rules
 from setday.cable.circuit import PANEL
-from setday.cable.filling import check_fill, fill_boxes
+from setday.cable.filling import check_fill, fill_boxes, fill_rule
 from setday.cable.planning import plan_circuits
-from setday.electric import box_sizes, cable_kind, volume_each_in3
+from setday.electric import box_sizes, cable_kind, fill_working, volume_each_in3
+from setday.measure import Length
 from setday.rules import LocalRules
 from tests.cable.wired import circuit, device, straight, wired
 
@@ -40,6 +41,27 @@ def test_two_cables_a_receptacle_and_clamps():
     found = fill(one(), "12/2", "12/2", book=rules(box_clamps="yes"))
     assert found.needed_in3 == pytest.approx(18.0)
     assert (found.size, found.fits) == ("3 x 2 x 3 1/2 device", True)
+
+
+def test_three_cables_of_12_a_device_and_clamps():
+    # E20: NEC 314.16(B): 6 conductors of 12 AWG, device, clamps: 20.25 in3; the example has no grounds
+    steps = fill(one(), "12/2", "12/2", "12/2", book=rules(box_clamps="yes")).working.steps
+    assert sum(step.value for step in steps if "ground" not in step.label) == pytest.approx(20.25)
+
+
+def test_cables_of_two_sizes():
+    # E21: NEC 314.16(B): 7 of 12 AWG, 2 of 10 AWG, grounds up to 10 AWG, a device on 12 AWG: 30.0 in3 with
+    # an isolated ground of 2.25 in3, which no cable of a house has
+    found = fill(one(), "12/3", "12/2", "12/2", "10/2")
+    assert found.needed_in3 == pytest.approx(30.0 - 2.25)
+
+
+@pytest.mark.parametrize(("inside", "count"), [(6, 1), (11.75, 1), (12, 2), (20, 2)])
+def test_a_long_loop_counts_twice(inside, count):
+    # E23: NEC 314.16(B)(1): unbroken through the box counts once, looped by 12 in or more twice
+    loop = ((12, Length.of(inches=inside)),)
+    working = fill_working(conductors=(14,), through=loop, rule=fill_rule(RULES), key="loop")
+    assert working.value == pytest.approx(2.0 + count * 2.25)
 
 
 def test_the_device_counts_by_the_conductors_on_it():

@@ -189,5 +189,22 @@ def test_staples_stand_at_the_boxes_and_along_members():
     assert routed(shed_of(OUTSIDE)).runs[0].staples == 2, "holes carry the level part"
     shed = plain_shed()
     home = wired(shed, [on_wall(shed, "a", "south", 96, 16), on_ceiling("light", 96, 84)])
-    # 81-1/8 in up the stud: one more; 81-1/4 in along the ceiling's member: one more.
+    # 73-1/8 of 81-1/8 in up the stud: one more; 69-1/4 of 81-1/4 in along the ceiling's member: one more.
     assert routed(home, feed("a", "light")).runs[0].staples == 4
+
+
+# E28: 314.17(C), exception: 8 in from a one-gang nonmetallic box without clamps, 12 in from others (334.30).
+@pytest.mark.parametrize(
+    ("boxes", "changes", "staples"),
+    [
+        (("a",), {}, 4),  # 63-1/8 in up the stud: 55-1/8 in are left, more than 4-1/2 ft
+        (("a",), {"box_clamps": "yes"}, 3),  # 51-1/8 in are left
+        (("a", "b"), {}, 3),  # two gangs
+    ],
+)
+def test_the_staple_at_a_plain_one_gang_box_stands_nearer(boxes, changes, staples):
+    shed = plain_shed()
+    outlets = [on_wall(shed, name, "south", 96, 34) for name in boxes]
+    shared = [replace(each, typed=replace(each.typed, box="a")) for each in outlets]
+    home = wired(shed, [*shared, on_ceiling("light", 96, 84)])
+    assert routed(home, feed("a", "light"), **changes).runs[0].staples == staples

@@ -98,9 +98,9 @@ def test_a_dwelling_takes_at_least_100_a():
     assert service_for(loads(D1A), RULES).rating == 100  # E07: 78 A, 100-A minimum
 
 
-def test_general_lighting_of_the_example_asks_for_three_or_two_circuits():
+def test_general_lighting_of_the_example_in_amperes():
     lighting = standard_load(loads(D1A), RULES).steps[0].value
-    assert lighting / 120 == pytest.approx(37.5)  # E09: annex D, example D1(a)
+    assert lighting / 120 == pytest.approx(37.5)  # E09: annex D, example D1(a); the circuits: test_circuits
 
 
 @pytest.mark.parametrize(

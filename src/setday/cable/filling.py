@@ -11,7 +11,7 @@ from setday.findings import Finding
 from setday.house import Device, DeviceKind, House, Mount
 from setday.rules import RuleBook
 
-__all__ = ["check_fill", "fill_boxes", "fill_of_box"]
+__all__ = ["check_fill", "fill_boxes", "fill_of_box", "fill_rule"]
 
 _FALLBACK_AWG = 14
 
@@ -95,7 +95,7 @@ def fill_of_box(
             _awg(device, on, largest) for device in yokes for _ in range(_gangs(device, on, rules))
         ),
         clamps=clamps,
-        rule=_fill_rule(rules),
+        rule=fill_rule(rules),
         key=f"cable/box-fill/{box}",
         title=f"Box fill of '{box}'",
     )
@@ -127,13 +127,15 @@ def _gangs(device: Device, on: Mapping[str, Circuit], rules: RuleBook) -> int:
     return 2 if wide else 1
 
 
-def _fill_rule(rules: RuleBook) -> FillRule:
+def fill_rule(rules: RuleBook) -> FillRule:
+    """Return how boxes are filled by the rules of cable."""
     edition = edition_of(rules)
     return FillRule(
         source=rules["cable.box_fill"].source,
         edition=str(edition),
         further_grounds_count=edition >= rules.number("cable.grounds_quarter_from"),
         grounds_source=rules["cable.grounds_quarter_from"].source,
+        loop_twice_from=rules.length("cable.loop_counts_twice_from"),
     )
 
 

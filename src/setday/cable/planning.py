@@ -1,12 +1,13 @@
 """The circuits of a house: typed ones made whole, the rest proposed, all checked, the panel filled."""
 
 from collections.abc import Sequence
+from math import ceil
 
 from setday.cable.appliance import kind_on
 from setday.cable.circuit import Circuit, CircuitPlan, CircuitUse, Distance, Grouping
 from setday.cable.circuit_check import check_circuit
 from setday.cable.claims import KITCHEN_KINDS
-from setday.cable.load import dwelling_loads
+from setday.cable.load import dwelling_area_sqft, dwelling_loads
 from setday.cable.panel import check_panel, directory
 from setday.cable.proposed_circuits import Proposal, propose_circuits
 from setday.cable.protection import protected, wiring_kinds
@@ -67,6 +68,7 @@ def plan_circuits(
         *checked,
         *_left_over(typed, loose),
         *_required(house, circuits, rules),
+        *_general(house, circuits, rules),
         *_unknown_loads(house.devices),
         *check_panel(circuits, panel, rules),
         *check_service(service, panel, rules),
@@ -138,6 +140,30 @@ def _required(house: House, circuits: Sequence[Circuit], rules: RuleBook) -> lis
         if uses.count(use) < rules.number(key)
     ]
     return findings + _counters(house, circuits, rules)
+
+
+def _general(house: House, circuits: Sequence[Circuit], rules: RuleBook) -> list[Finding]:
+    """Ask about general circuits, typed, that carry less than the general lighting, NEC 210.11(A), (B)."""
+    own = [circuit for circuit in circuits if circuit.use is CircuitUse.GENERAL]
+    rule = rules["cable.lighting_va_per_sqft"]
+    area = dwelling_area_sqft(house)
+    wanted, carried = area * rules.number(rule.key), sum(each.breaker * each.volts for each in own)
+    if carried >= wanted or not all(each.typed for each in own) or not own:
+        return []
+    usual = own[0].breaker * own[0].volts
+    return [
+        Finding(
+            rule="cable.general-few",
+            about="the circuits",
+            found=f"{len(own)} of use 'general' carry {carried:,.0f} VA together.",
+            expected=f"{area:,.0f} ft2 x {rules.number(rule.key):g} VA/ft2 = {wanted:,.0f} VA of general "
+            f"lighting: {ceil(wanted / usual)} circuits of {own[0].breaker} A.",
+            do="Write another circuit of use 'general'.",
+            where=own[-1].where,
+            source=rule.source,
+            severity=Severity.ASK,
+        )
+    ]
 
 
 def _counters(house: House, circuits: Sequence[Circuit], rules: RuleBook) -> list[Finding]:

@@ -6,8 +6,9 @@ from itertools import pairwise
 
 from setday.cable.passages import Passages
 from setday.cable.route_rules import RouteRules
-from setday.cable.run import Cable, Medium, RoutePoint
-from setday.measure import Length
+from setday.cable.run import PANEL, Cable, Medium, RoutePoint
+from setday.house import Mount
+from setday.measure import ZERO, Length
 from setday.rules import Source
 from setday.working import Step, Working
 
@@ -89,6 +90,9 @@ def _step(label: str, expression: str, result: Length, *, source: Source | None 
 def staples_on(cable: Cable, points: Sequence[RoutePoint], passages: Passages) -> int:
     """Count the staples of a run, NEC 334.30: one beside each box, more where no holes carry it.
 
+    Beside a one-gang box without clamps it stands nearer to the box than beside others, NEC 314.17(C), so
+    that a little more of the cable is left to be held.
+
     Parameters
     ----------
     cable : Cable
@@ -97,15 +101,25 @@ def staples_on(cable: Cable, points: Sequence[RoutePoint], passages: Passages) -
         For the rules in force.
     """
     apart = passages.rules.book.length("cable.staple_apart")
-    carried = 0
-    for a, b in pairwise(points):
+    carried, last = 0, len(points) - 2
+    for n, (a, b) in enumerate(pairwise(points)):
         if a.medium is not b.medium or (a.medium is Medium.WALL and a.along != b.along):
             continue
         if a.medium is Medium.CEILING and passages.rules.joists and a.plan != b.plan:
             continue
-        stretch = Fraction(_stretch(a, b).sixtyfourths, apart.sixtyfourths)
-        carried += int(stretch)
+        by_box = [name for at, name in ((0, cable.start), (last, cable.end)) if at == n]
+        free = _stretch(a, b) - sum((_staple_reach(name, passages) for name in by_box), ZERO)
+        carried += int(Fraction(max(free, ZERO).sixtyfourths, apart.sixtyfourths))
     return carried + (1 if cable.home else 2)
+
+
+def _staple_reach(name: str, passages: Passages) -> Length:
+    """Return how far from a box its staple may stand; nothing at the panel's corner."""
+    stop, book = passages.by_name[name], passages.rules.book
+    if name == PANEL:
+        return ZERO
+    plain = stop.mount is Mount.WALL and len(stop.devices) == 1 and not book.flag("cable.box_clamps")
+    return book.length("cable.staple_from_plain_box" if plain else "cable.staple_from_box")
 
 
 def _stretch(a: RoutePoint, b: RoutePoint) -> Length:

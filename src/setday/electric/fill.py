@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from setday.electric.conductors import volume_each_in3
+from setday.measure import Length
 from setday.rules import Source
 from setday.working import Step, Working
 
@@ -25,17 +26,21 @@ class FillRule:
     further_grounds_count : bool
         True where each ground above four counts a quarter (from 2020 on).
     grounds_source : Source
+    loop_twice_from : Length
+        A conductor that runs through unbroken counts twice when so much of it is looped, NEC 314.16(B)(1).
     """
 
     source: Source
     edition: str
     further_grounds_count: bool
     grounds_source: Source
+    loop_twice_from: Length = Length.of(inches=12)
 
 
 def fill_working(
     *,
     conductors: tuple[int, ...],
+    through: tuple[tuple[int, Length], ...] = (),
     grounds: tuple[int, ...] = (),
     isolated_grounds: tuple[int, ...] = (),
     devices: tuple[int, ...] = (),
@@ -50,6 +55,8 @@ def fill_working(
     ----------
     conductors : tuple of int
         The size of each conductor that enters and ends or is spliced here [AWG]; pigtails do not count.
+    through : tuple of (int, Length)
+        The size of each conductor that runs through unbroken [AWG], and how much of it is in the box.
     grounds, isolated_grounds : tuples of int
         The size of each equipment ground [AWG].
     devices : tuple of int
@@ -67,8 +74,9 @@ def fill_working(
         count = conductors.count(awg)
         each = volume_each_in3(awg)
         steps.append(_step(f"conductors of {awg} AWG", f"{count} x {each:g} in3", count * each, source))
-    if clamps and conductors:
-        largest = volume_each_in3(min(conductors))
+    steps += [_passing(awg, inside, rule) for awg, inside in through]
+    if clamps and (entering := (*conductors, *(awg for awg, _ in through))):
+        largest = volume_each_in3(min(entering))
         steps.append(_step("internal clamps, once", f"1 x {largest:g} in3", largest, source))
     for awg in devices:
         each = volume_each_in3(awg)
@@ -88,6 +96,12 @@ def fill_working(
         unit="in3",
         assumptions=("Lampholders that cover the box take no room in it.", "Pigtails do not count."),
     )
+
+
+def _passing(awg: int, inside: Length, rule: FillRule) -> Step:
+    each, looped = volume_each_in3(awg), inside >= rule.loop_twice_from
+    label = f"{awg} AWG unbroken, {inside} of it inside{', twice' if looped else ''}"
+    return _step(label, f"{1 + looped} x {each:g} in3", (1 + looped) * each, rule.source)
 
 
 def _step(label: str, expression: str, value: float, source: Source) -> Step:
