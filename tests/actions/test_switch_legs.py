@@ -26,3 +26,9 @@ def test_no_hookup_is_planned_over_a_way_that_is_not_there(shut):
     cut_off = {each.about for each in shut.figure.findings if each.rule == NO_PLAN}
     assert not {about for about in cut_off if about.split("'")[1] in planned}
     assert all(leg.length_ft < 1000 for each in shut.hookups for leg in each.hookup.cables)
+
+
+def test_no_order_is_told_of_boxes_that_are_not_all_reached(shut):
+    circuits = {each.name for each in shut.figure.plan.circuits}
+    assert set(shut.figure.orders) < circuits
+    assert all(order.length.feet < 1000 for order in shut.figure.orders.values())

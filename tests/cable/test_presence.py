@@ -105,3 +105,27 @@ def test_no_box_stands_in_a_space_reserved_for_another_trade():
     moved = build_house(replace(house.description, reserves=(kept,))).house
     along = [d.along.inches for d in propose_devices(moved, RULES) if d.wall == "north"]
     assert all(abs(each - first) > 10 for each in along)
+
+
+def used_as(house, use):
+    """Return the house with another use written for the north bedroom, its alarm gone."""
+    lacking = without(house, lambda d: d.name == "north bedroom alarm").description
+    rooms = tuple(replace(r, use=use) if r.name == "north bedroom" else r for r in lacking.rooms)
+    return build_house(replace(lacking, rooms=rooms)).house
+
+
+@pytest.mark.parametrize("use", ["bedroom", "bed room", "guest room"])
+def test_a_bedroom_is_known_however_it_is_written(house, use):
+    assert "cable.smoke_bedroom" in asked(used_as(house, use))
+
+
+def test_a_use_that_no_word_sorts_is_said(house):
+    said = [f for f in check_devices(used_as(house, "bedchambre"), RULES).findings if "bedchambre" in f.found]
+    assert [f.severity for f in said] == [Severity.NOTE]
+    assert "bedroom" in said[0].expected
+
+
+def test_a_room_of_a_known_kind_is_not_asked_for_its_use(house):
+    assert not [
+        f for f in check_devices(house, RULES).findings if "none that the wiring rules know" in f.found
+    ]

@@ -25,6 +25,9 @@ from setday.solving import Limits
 
 __all__ = ["CableFigure", "PlannedLegs", "SwitchingAsk", "figure"]
 
+_NO_WAY_FT = 1e5
+"""Boxes in an order longer than this are not all reached [ft]."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedLegs:
@@ -193,13 +196,14 @@ def _cables(
     passages: Passages,
     limits: Limits,
 ) -> tuple[dict[str, BoxOrder], tuple[Cable, ...]]:
-    """Return the order of boxes on each circuit, and the cables of all."""
+    """Return the order of boxes on each circuit that has a way to all of them, and the cables of all."""
     orders: dict[str, BoxOrder] = {}
     cables: list[Cable] = []
     for number, circuit in enumerate(plan.circuits, start=1):
         own = [each for each in legs if each.group.circuit == circuit.name]
         order = chain_of(circuit, _fed(circuit, house, own), passages=passages, limits=limits)
-        orders[circuit.name] = order
+        if order.length.feet < _NO_WAY_FT:
+            orders[circuit.name] = order
         wanted = [leg for each in own for leg in each.legs]
         cables += circuit_cables(circuit, order.boxes, number=number, legs=wanted)
     return orders, tuple(cables)

@@ -75,6 +75,7 @@ def check_presence(house: House, rules: RuleBook) -> tuple[Finding, ...]:
     look = _Look(house=house, rules=rules)
     found: list[Finding] = []
     for room in house.rooms:
+        found += _of_no_kind(look, room)
         found += _receptacles(look, room)
         found += _lights(look, room)
         found += _alarms(look, room)
@@ -83,6 +84,24 @@ def check_presence(house: House, rules: RuleBook) -> tuple[Finding, ...]:
         return tuple(found)
     found += [*_outdoors(look), *_outside_doors(look), *_outside_sleeping(look)]
     return (*found, *_later(look))
+
+
+def _of_no_kind(look: _Look, room: Room) -> Iterator[Finding]:
+    """Say which rooms no word sorts: a bedroom or a bath among them would go without its own rules."""
+    if look.kinds[room.name] is not RoomKind.OTHER:
+        return
+    written = f"its use '{room.use}'" if room.use else "its name, with no use written,"
+    yield asked(
+        look.rules["cable.least_wall"],
+        f"room '{room.name}'",
+        (
+            f"{written} is none that the wiring rules know: no alarm, fan or circuit is asked for it.",
+            "a use like bedroom, bath, kitchen, living, laundry, hall, closet, utility or garage.",
+            "Write the use that comes nearest, where it is one of these.",
+        ),
+        where=look.where(room.name),
+        note=True,
+    )
 
 
 def _receptacles(look: _Look, room: Room) -> Iterator[Finding]:
