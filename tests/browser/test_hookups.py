@@ -64,6 +64,18 @@ def test_every_part_of_the_stage_is_open_to_all(open_at, barriers, shots, width)
     check(page, "hookup-stage-open", shots, barriers)
 
 
+def test_the_name_typed_first_is_not_lost_when_a_box_is_put_on(open_at):
+    page = open_at(1280)
+    page.goto("/hookups/build/")
+    page.fill("#called", "Shed light")
+    page.get_by_text("A box", exact=True).click()
+    box = page.locator("form", has=page.locator("button[name=add][value=box]"))
+    box.locator("[name=name]").fill("door")
+    box.locator("button").click()
+    page.locator("th", has_text="Box door").wait_for()
+    assert page.input_value("#called") == "Shed light"
+
+
 def sign(page, load):
     return page.locator(".sign", has_text=load)
 

@@ -32,7 +32,9 @@ def test_room_a_conductor_takes(awg, each):
 @pytest.mark.parametrize(
     ("size", "volume", "awg", "most"),
     [
+        ("4 x 1 1/4 octagon", 12.5, 14, 6),  # from memory
         ("4 x 1 1/2 octagon", 15.5, 14, 7),
+        ("4 x 2 1/8 octagon", 21.5, 14, 10),  # from memory
         ("4 x 1 1/4 square", 18.0, 12, 8),
         ("4 x 1 1/2 square", 21.0, 12, 9),
         ("4 x 2 1/8 square", 30.3, 12, 13),

@@ -154,6 +154,16 @@ def test_two_faults_are_looked_for_in_line_and_shown(desk, found, in_line):
     assert desk.get(f"{page(found.pk)}progress/").headers["HX-Redirect"] == page(found.pk)
 
 
+def test_when_no_two_faults_explain_it_that_is_said_and_not_offered_again(desk, found, in_line):
+    found.lines = ["S1 up, S2 up: L1 dim"]  # one lamp alone has nothing to share the supply with
+    found.save()
+    desk.post(f"{page(found.pk)}two/")
+    worker.work_on_two(found.pk, stopped=lambda: False)
+    said = words(desk.get(page(found.pk)))
+    assert "No two faults at once explain it either." in said
+    assert "Look for two faults at once" not in said
+
+
 def test_how_far_the_search_is_is_written_down_as_it_goes(desk, found, in_line, monkeypatch):
     monkeypatch.setattr(worker, "_SAVE_EVERY", 0.0)
     desk.post(page(found.pk), DARK)

@@ -164,6 +164,11 @@ def result_words(observation: Observation) -> str:
 def verdict_words(told: "Explained") -> str:
     """Return where a search stands, in a sentence."""
     begun = _("All that was observed is as planned.") + " " if told.as_planned else ""
+    if not told.suspects and told.faults > 1 and not told.stopped:
+        return _(
+            "No two faults at once explain it either. Check the observations: one may be misread, "
+            "or there are more than two faults."
+        )
     if not told.suspects:
         return begun + _(
             "No suspect explains all that was observed. Check the observations, or look for more faults."
