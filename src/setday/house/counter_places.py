@@ -3,14 +3,12 @@
 from setday.findings import Finding
 from setday.house.counters import Counter, TypedCounter
 from setday.house.description import HouseDescription
-from setday.house.model import Surface, SurfaceKind
+from setday.house.model import Surface
 from setday.house.placing import PlacedWall
-from setday.house.wet import left_end
-from setday.measure import Length
+from setday.house.stretches import stretch_finding, stretch_on
+from setday.measure import ZERO
 
 __all__ = ["place_counters"]
-
-_PLAY = Length(8)
 
 
 def place_counters(
@@ -51,48 +49,13 @@ def place_counters(
 def _against_wall(
     typed: TypedCounter, surfaces: tuple[Surface, ...], walls: dict[str, PlacedWall]
 ) -> Counter | Finding:
-    in_room = [s for s in surfaces if s.room == typed.room and s.kind is SurfaceKind.WALL]
-    faces = [s for s in in_room if any(span.wall == typed.wall for span in s.spans)]
-    if not faces:
-        known = sorted({span.wall for s in in_room for span in s.spans})
-        return _finding(
-            typed,
-            f"wall '{typed.wall}' shows no face in room '{typed.room}'.",
-            f"one of the walls around it: {', '.join(known)}.",
-            "Correct the wall or the room.",
-        )
-    surface = max(faces, key=lambda s: s.width)
-    at_left = left_end(typed.measured_from, surface, walls)
-    if at_left is None:
-        return _finding(
-            typed,
-            f"'{typed.measured_from}' names no end of that wall as seen in room '{typed.room}'.",
-            "a compass word for one of its ends, or the wall that stands there.",
-            "Write the end the tape was held to.",
-        )
-    x = typed.distance if at_left else surface.width - typed.distance - typed.width
-    if x < -_PLAY or x + typed.width > surface.width + _PLAY:
-        return _finding(
-            typed,
-            f"it reaches from {x} to {x + typed.width} on a surface {surface.width} wide.",
-            "a stretch on the surface.",
-            "Check its distance and width.",
-        )
-    return Counter(typed=typed, surface=surface.id, x=max(x, Length(0)))
+    stretch = stretch_on(typed, surfaces, walls)
+    if isinstance(stretch, Finding):
+        return stretch
+    return Counter(typed=typed, surface=stretch.surface.id, x=max(stretch.x, ZERO))
 
 
 def _no_room(typed: TypedCounter, rooms: list[str]) -> Finding:
-    return _finding(
+    return stretch_finding(
         typed, f"there is no room '{typed.room}'.", f"one of: {', '.join(rooms)}.", "Correct its name."
-    )
-
-
-def _finding(typed: TypedCounter, found: str, expected: str, do: str) -> Finding:
-    return Finding(
-        rule="house.counter",
-        about=f"counter '{typed.name}'",
-        found=found,
-        expected=expected,
-        do=do,
-        where=typed.where,
     )

@@ -5,7 +5,7 @@ from setday.house.devices import TypedDevice
 from setday.house.model import Span, Surface, Wall
 from setday.house.openings import end_of
 from setday.house.placing import PlacedWall, from_inches
-from setday.house.wet import left_end
+from setday.house.stretches import left_end
 from setday.measure import Length
 
 __all__ = ["held_on_surface", "held_outdoors"]
