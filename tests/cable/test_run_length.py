@@ -2,7 +2,9 @@
 
 import pytest
 
-from setday.cable import PANEL, compared, home_runs, pull_list, route_cables
+from setday.cable import PANEL, Medium, RoutePoint, compared, home_runs, pull_list, route_cables
+from setday.cable.words import passes
+from setday.house import Point
 from setday.measure import Length
 from tests.cable.routed import feed, inches, on_ceiling, on_wall, passages, plain_shed, wired
 
@@ -79,3 +81,15 @@ def test_by_hand_is_the_distance_along_the_walls_and_a_fifth():
     (line,) = compared(route_cables(ways, [feed("a", "b")]).runs, ways)
     assert (line.direct, line.hand) == (inches(72), inches(72 * 1.2))
     assert line.climbs == inches(16)
+
+
+@pytest.mark.parametrize(
+    ("rise", "said"), [(42.75, "2'-0\" east, then 3'-6 3/4\" up"), (0.09, "2'-0\" east")]
+)
+def test_a_climb_over_the_ceilings_is_told_and_a_hair_is_not(rise, said):
+    spots = [(0.0, 0.0, 97.125), (24.0, 0.0, 97.125), (24.0, 0.0, 97.125 + rise)]
+    points = [
+        RoutePoint(plan=Point(x=inches(x), y=inches(y)), up=inches(up), medium=Medium.CEILING)
+        for x, y, up in spots
+    ]
+    assert passes(points, passages(shed())) == (f"over the ceiling: {said}",)

@@ -12,6 +12,8 @@ __all__ = ["from_end", "passes"]
 
 _ROUGHLY = Length(16)
 """Places are told to a quarter inch; holes are where the studs are."""
+_CLIMB = Length(3 * 64)
+"""Over the ceilings a step between levels this high is told; our own."""
 
 
 def passes(points: Sequence[RoutePoint], passages: Passages) -> tuple[str, ...]:
@@ -85,6 +87,8 @@ def _legs(chain: Sequence[RoutePoint]) -> list[str]:
     legs: list[tuple[str, Length]] = []
     for a, b in pairwise(chain):
         if a.plan == b.plan:
+            if a.medium is Medium.CEILING and abs(b.up - a.up) >= _CLIMB:
+                legs.append(("up" if b.up > a.up else "down", abs(b.up - a.up)))
             continue
         for way, run in _split(a.plan, b.plan):
             if legs and legs[-1][0] == way:
