@@ -125,3 +125,51 @@ def test_help_has_an_example(run, verb):
     status, out, _ = run("cable", verb, "--help")
     assert status == 0
     assert f"setday cable {verb}" in out
+
+
+WIRED = demo_text("wired")
+
+
+@pytest.mark.parametrize("verb", ["propose", "check", "route", "panel", "pulls"])
+@pytest.mark.parametrize(
+    "words", [["none.yaml"], [], ["house.yaml", "more"], ["house.yaml", "--aloud"], ["."]]
+)
+def test_a_wrong_call_is_one_line_and_status_2(run, house, monkeypatch, verb, words):
+    monkeypatch.chdir(house.parent)
+    status, out, err = run("cable", verb, *words)
+    assert (status, out) == (2, "")
+    assert err.startswith("setday: ")
+    assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "says"),
+    [
+        ("breaker: 50 A", "breaker: fifty", "no size of a breaker"),
+        ("devices: [dryer]", "devices: [dryre]", "no device 'dryre'"),
+        ("panel corner: northwest", "panel corner: attic", "northeast, northwest"),
+        ("\nlocal rules:", "\nlocal rules:\n  cable.cut_reserve: six", "not a length"),
+        ("\nlocal rules:", "\nlocal rules:\n  cable.cut_reserved: 6", "perhaps cable.cut_reserve"),
+        ("devices: [washer,", "circuit: laundries, devices: [washer,", "'circuit'"),
+    ],
+)
+def test_a_slip_in_the_file_is_said_with_its_line(run, house, right, wrong, says):
+    house.write_text(WIRED.replace(right, wrong, 1), encoding="utf-8")
+    status, out, err = run("cable", "pulls", house)
+    assert (status, out) == (2, "")
+    assert says in err
+    line = 1 + WIRED[: WIRED.index(right)].count("\n") + wrong.count("\n")
+    assert f"house.yaml:{line}: " in err
+
+
+def test_a_price_list_that_is_not_there_is_said(run, house):
+    status, _, err = run("cable", "pulls", house, "--prices", house.parent / "none.csv")
+    assert (status, err.count("\n")) == (2, 1)
+    assert "none.csv" in err
+
+
+def test_no_verb_lists_the_verbs(run):
+    status, out, err = run("cable")
+    assert (status, out) == (2, "")
+    assert all(verb in err for verb in ("propose", "check", "route", "panel", "pulls"))
+    assert "Try:" not in err

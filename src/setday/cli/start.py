@@ -78,7 +78,9 @@ def _say(message: str, status: int) -> int:
 def _usage(error: typer.TyperException) -> str:
     context = getattr(error, "ctx", None)
     verb = context.command_path if context is not None else "setday"
-    message = error.format_message()
+    message = error.format_message().rstrip()
+    if message.startswith("Usage:"):
+        return f"Name one of its verbs.\n\n{message}"
     for said, plain in _PLAINLY.items():
         message = message.replace(said, plain)
     stop = "" if message.endswith((".", "?", "!")) else "."
