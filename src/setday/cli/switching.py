@@ -309,7 +309,7 @@ def hunt_fault(
 
 def _tell_score(score: "Score") -> None:
     say("That is it." if score.right else "That is not it.")
-    say(f"You took {score.tests} tests, effort {score.effort:g}.")
+    say(f"You took {score.tests} {'test' if score.tests == 1 else 'tests'}, effort {score.effort:g}.")
     say(f"The shortest way known takes {score.best_tests} tests, effort {score.best_effort:g}.")
     if score.left > 1:
         say(f"Your tests had left {score.left} groups of faults that would have shown the same.")
