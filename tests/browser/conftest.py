@@ -85,15 +85,14 @@ def signed_in(site: Site, browser: Any) -> dict[str, Any]:
     return kept
 
 
-@pytest.fixture
-def open_at(site: Site, browser: Any, signed_in: dict[str, Any]) -> Iterator[Any]:
-    """Return a function that opens a page of the signed-in instructor at a width."""
+def _opener(site: Site, browser: Any, **always: Any) -> Iterator[Any]:
+    """Give out a function that opens a page at a width; close its pages and hold that none had errors."""
     contexts, errors = [], []
 
     def open_page(width: int, **options: Any) -> Any:
         size = {"width": width, "height": 800}
         context = browser.new_context(
-            viewport=size, storage_state=signed_in, base_url=site.address, locale="en-US", **options
+            viewport=size, base_url=site.address, locale="en-US", **always, **options
         )
         contexts.append(context)
         page = context.new_page()
@@ -105,6 +104,18 @@ def open_at(site: Site, browser: Any, signed_in: dict[str, Any]) -> Iterator[Any
     for context in contexts:
         context.close()
     assert errors == []
+
+
+@pytest.fixture
+def open_at(site: Site, browser: Any, signed_in: dict[str, Any]) -> Iterator[Any]:
+    """Return a function that opens a page of the signed-in instructor at a width."""
+    yield from _opener(site, browser, storage_state=signed_in)
+
+
+@pytest.fixture
+def tablet(site: Site, browser: Any) -> Iterator[Any]:
+    """Return a function that opens a tablet's page, where nobody is signed in."""
+    yield from _opener(site, browser)
 
 
 @pytest.fixture(scope="session")

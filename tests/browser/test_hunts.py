@@ -12,26 +12,6 @@ pytestmark = pytest.mark.browser
 HALL = "three-way-light-between"
 
 
-@pytest.fixture
-def tablet(site, browser):
-    """Return a function that opens a tablet's page, where nobody is signed in."""
-    contexts, errors = [], []
-
-    def open_page(width):
-        size = {"width": width, "height": 800}
-        context = browser.new_context(viewport=size, base_url=site.address, locale="en-US")
-        contexts.append(context)
-        page = context.new_page()
-        page.on("pageerror", lambda error: errors.append(str(error)))
-        page.on("console", lambda said: errors.append(said.text) if "Content Security" in said.text else None)
-        return page
-
-    yield open_page
-    for context in contexts:
-        context.close()
-    assert errors == []
-
-
 def plant(page, *, seed="7"):
     """Plant a fault in the hall light; return the code and the sheet's address."""
     page.goto(f"/hunts/new/standard/{HALL}/")
