@@ -322,3 +322,27 @@ def test_a_device_said_with_a_tape_stands_where_it_stood() -> None:
         places = [stands(replace(two_rooms(), devices=(each,))).plan for each in (given, said)]
         assert said.measured_from
         assert places[0] == places[1]
+
+
+def said(description: HouseDescription) -> list[str]:
+    return [finding.do for finding in build_house(description).findings]
+
+
+def test_a_misspelled_light_is_guessed_from_what_a_switch_can_serve():
+    lamp = device("shop light", kind=DeviceKind.LIGHT, along="8'", up=ft("7'"))
+    switch = device("shop switch", kind=DeviceKind.SWITCH, serves=("shop lihgt",))
+    assert said(shop(switch, lamp)) == ["Did you mean 'shop light'?"]
+
+
+@pytest.mark.parametrize(
+    ("name", "advice"),
+    [
+        ("bench receptacel", "Did you mean 'bench receptacle'?"),
+        ("xyz", "Correct the name, or write the device."),
+    ],
+)
+def test_a_misspelled_device_of_a_circuit_is_guessed(name, advice):
+    described = replace(
+        shop(device("bench receptacle")), circuits=(circuit("one", "bench receptacle", name),)
+    )
+    assert said(described) == [advice]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
+from difflib import get_close_matches
 from itertools import combinations
 
 from shapely import Point as Spot
@@ -186,9 +187,15 @@ def _serves(typed: TypedDevice, name: str, known: dict[str, TypedDevice]) -> Fin
         about=f"device '{typed.name}'",
         found=found,
         expected="the name of a light, a fan, a receptacle or another device.",
-        do="Correct the name, or write the device.",
+        do=_meant(name, (other for other in known if _switchable(other, known))),
         where=typed.where,
     )
+
+
+def _meant(name: str, known: Iterable[str]) -> str:
+    """Ask for the device whose name is nearest to one that is not there."""
+    near = get_close_matches(name, [each for each in known if each != name], n=1, cutoff=0.7)
+    return f"Did you mean '{near[0]}'?" if near else "Correct the name, or write the device."
 
 
 def _kinds(typed: TypedDevice) -> list[Finding]:
@@ -229,7 +236,7 @@ def _circuit_findings(circuits: tuple[TypedCircuit, ...], known: set[str]) -> li
         for name in circuit.devices:
             other = first.setdefault(name, circuit)
             if name not in known:
-                findings.append(_no_device(circuit, name))
+                findings.append(_no_device(circuit, name, known))
             elif other is not circuit:
                 findings.append(_on_two(circuit, name, other))
     return findings
@@ -245,13 +252,13 @@ def _empty(circuit: TypedCircuit) -> Finding:
     )
 
 
-def _no_device(circuit: TypedCircuit, name: str) -> Finding:
+def _no_device(circuit: TypedCircuit, name: str, known: set[str]) -> Finding:
     return _on_circuit(
         circuit,
         "circuit.device",
         f"there is no device '{name}'.",
         "the name of a device of this file.",
-        "Correct the name, or write the device.",
+        _meant(name, sorted(known)),
     )
 
 
