@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from setday.actions.switch_legs import HouseHookup
     from setday.cable import Bare, DeviceCheck, Hole, PlateNeed, Pull, Run
     from setday.findings import Finding
-    from setday.house import Device
+    from setday.house import Device, House
     from setday.materials import CoilCut, CoilPlans
 
 __all__ = [
@@ -25,19 +25,19 @@ __all__ = [
 
 def proposal_document(proposal: "Proposal") -> dict[str, Any]:
     """Return a proposal as plain data."""
-    return {
-        "house": proposal.house.name,
-        "devices": [device_entry(device) for device in proposal.house.devices],
-        "findings": findings_document(proposal.check.findings),
-        "bare": [_bare(each) for each in proposal.check.bare],
-    }
+    return _checked(proposal.house, proposal.check, proposal.check.findings)
 
 
 def check_document(
     opened: "OpenHouse", checked: "DeviceCheck", findings: "tuple[Finding, ...]"
 ) -> dict[str, Any]:
     """Return what a check found as plain data."""
-    house = opened.house
+    return _checked(opened.house, checked, findings)
+
+
+def _checked(
+    house: "House | None", checked: "DeviceCheck", findings: "tuple[Finding, ...]"
+) -> dict[str, Any]:
     return {
         "house": house.name if house else "",
         "devices": [device_entry(device) for device in (house.devices if house else ())],
