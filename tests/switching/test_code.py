@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from setday.rules import LocalRules
-from setday.switching import Cable, Join, Point, code_findings, judge, switching_rules, try_hookup
+from setday.switching import Cable, Join, Point, code_findings, judge, plan, switching_rules, try_hookup
 from tests.switching.circuits import STANDARD, rejoined, standard, without
 
 HALL = "three-way-light-between"
@@ -147,6 +147,18 @@ def test_one_neutral_for_two_three_ways_is_enough_and_a_box_that_reopens_needs_n
     every = switching_rules(LocalRules(values={"switching.neutral_at_switch": "every switch box"}))
     told = code_findings(try_hookup(standard("three-way-feed-at-light"), every))
     assert [f for f in told if f.rule == "switching.neutral_at_switch"]
+
+
+def test_a_switch_of_receptacles_alone_needs_no_neutral():
+    # 404.2(C) speaks of lighting loads; from memory
+    half = standard("half-switched-feed-at-receptacle")
+    planned = plan(half).hookup
+    assert {cable.kind for cable in planned.cables} == {"12/2"}
+    told = {finding.rule for finding in code_findings(try_hookup(planned))}
+    assert "switching.neutral_at_switch" not in told
+    every = switching_rules(LocalRules(values={"switching.neutral_at_switch": "every switch box"}))
+    strict = {finding.rule for finding in code_findings(try_hookup(planned, every))}
+    assert "switching.neutral_at_switch" in strict
 
 
 def test_a_white_as_feed_of_a_loop_is_fine_when_marked():

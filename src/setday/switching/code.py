@@ -117,6 +117,8 @@ def _neutral_at_switch(trial: Trial, duties: Duties) -> Iterator[Finding]:
     for group in groups:
         boxes = list(dict.fromkeys(hookup.device(name).box for name in group))
         lacking = [box for box in boxes if box not in have]
+        if wish != "every switch box" and not hookup.lighting & set(group):
+            continue  # switches of receptacles alone
         if lacking and (wish == "every switch box" or len(lacking) == len(boxes)):
             yield _finding(
                 trial,

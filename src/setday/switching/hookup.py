@@ -274,6 +274,14 @@ class Hookup:
         """The feed, then the cables."""
         return (self.feed.as_cable(), *self.cables)
 
+    @cached_property
+    def lighting(self) -> frozenset[str]:
+        """The switches wanted for a lamp; all of them where nothing is wanted."""
+        if not self.wants:
+            return frozenset(switch.name for switch in self.switches)
+        lamps = {name for d in self.devices if d.kind is DeviceKind.LAMP for name, _, _ in d.loads}
+        return frozenset(switch for want in self.wants if want.load in lamps for switch in want.switches)
+
     def box(self, name: str) -> Box:
         """Return a box by its name."""
         return next(box for box in self.boxes if box.name == name)

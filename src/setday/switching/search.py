@@ -190,7 +190,7 @@ class _Search:
                     if not (there_ or opened)
                 ]
                 choices.append([sum(lacking)])
-            elif group.switches and not any(there) and not any(open_boxes):
+            elif hookup.lighting & set(group.switches) and not any(there) and not any(open_boxes):
                 choices.append([bit[name] for name in group.switches])
         for chosen in product(*choices):
             extra = 0
