@@ -102,6 +102,13 @@ def test_an_order_the_instructor_fixed_stays_and_says_what_it_costs():
     assert fixed.bound == shortest.length <= fixed.length
 
 
+def test_alarms_sound_together_by_one_conductor_more_from_the_first_to_the_last():
+    cables = circuit_cables(circuit(), ("a", "b", "c", "d", "e"), number=4, sounding={"b", "d"})
+    assert [cable.kind for cable in cables] == ["14/2", "14/2", "14/3", "14/3", "14/2"]
+    alone = circuit_cables(circuit(), ("a", "b"), number=4, sounding={"b"})
+    assert [cable.kind for cable in alone] == ["14/2", "14/2"]
+
+
 def test_the_cables_of_a_circuit_are_numbered_from_its_home_run_on():
     legs = (SwitchLeg(start="a", end="light", kind="14/3"),)
     cables = circuit_cables(circuit(), ("b", "a"), number=4, legs=legs)

@@ -146,6 +146,7 @@ def test_devices_are_ordered_by_room_surface_and_place() -> None:
 
 MISPLACED = [
     (device("it", along="20'"), "device.off-wall"),
+    (device("it", along='0"', measured_from="west", going="east"), "device.in-corner"),
     (device("it", up=ft("9'")), "device.off-wall"),
     (device("it", "south", "", along="20'"), "device.off-wall"),
     (device("it", "south", along="5'"), "device.in-opening"),

@@ -1,6 +1,6 @@
 """The cables a circuit asks for, each with a number: home run, the chain of its boxes, switch legs."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from setday.cable.chain import BoxOrder, chain_length, order_boxes
@@ -63,7 +63,12 @@ def chain_of(circuit: Circuit, boxes: Sequence[str], *, passages: Passages, limi
 
 
 def circuit_cables(
-    circuit: Circuit, chain: Sequence[str], *, number: int, legs: Sequence[SwitchLeg] = ()
+    circuit: Circuit,
+    chain: Sequence[str],
+    *,
+    number: int,
+    legs: Sequence[SwitchLeg] = (),
+    sounding: Collection[str] = (),
 ) -> tuple[Cable, ...]:
     """Return the cables of a circuit, numbered from its home run on.
 
@@ -76,15 +81,20 @@ def circuit_cables(
         Of the circuit; its home run is "4-1" for circuit 4.
     legs : sequence of SwitchLeg
         Between boxes of a switched light, as the switching part plans them.
+    sounding : collection of str
+        Boxes of alarms that sound together: from the first to the last of them the feed has one
+        conductor more.
     """
     between = [(p, q) for p, q in zip((PANEL, *chain), chain, strict=False)]
+    alarms = [n for n, box in enumerate(chain, start=1) if box in sounding]
+    joined = (alarms[0], alarms[-1]) if alarms else (0, 0)
     feeds = [
         Cable(
             number=f"{number}-{n}",
             circuit=circuit.name,
             start=start,
             end=end,
-            kind=circuit.cable,
+            kind=_wider(circuit.cable) if joined[0] < n <= joined[1] else circuit.cable,
             purpose="home run" if start == PANEL else "feed",
         )
         for n, (start, end) in enumerate(between, start=1)
@@ -101,3 +111,9 @@ def circuit_cables(
         for n, leg in enumerate(legs, start=len(feeds) + 1)
     ]
     return (*feeds, *switched)
+
+
+def _wider(kind: str) -> str:
+    """Return the cable with one conductor more: "14/3" for "14/2"."""
+    size, _, conductors = kind.partition("/")
+    return f"{size}/{int(conductors) + 1}"

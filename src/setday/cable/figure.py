@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from setday.cable.cables import SwitchLeg, chain_of, circuit_cables, feed_boxes
 from setday.cable.chain import BoxOrder
-from setday.cable.circuit import Circuit, CircuitPlan
+from setday.cable.circuit import Circuit, CircuitPlan, box_of
 from setday.cable.device_check import DeviceCheck, check_devices
 from setday.cable.filling import fill_of_box
 from setday.cable.near_water import near_water
@@ -19,7 +19,7 @@ from setday.cable.stops import stops_of
 from setday.cable.switched import SwitchedGroup, switched_groups
 from setday.cable.worked import WorkedOut, work_out
 from setday.findings import Finding, Severity, in_order
-from setday.house import House
+from setday.house import DeviceKind, House
 from setday.rules import Rule, RuleBook
 from setday.solving import Limits
 
@@ -169,7 +169,7 @@ def figure(house: House, *, rules: RuleBook, switching: Switching, limits: Limit
     legs, unplanned = switching(
         SwitchingAsk(house=house, groups=groups, plan=plan, passages=passages, rules=rules)
     )
-    orders, cables = _cables(house, plan, legs, passages, limits)
+    orders, cables = _cables(house, plan, legs, passages, limits, _sounding(house, rules))
     routing = route_cables(passages, cables)
     worked = work_out(house, plan, routing.runs, routing.holes, rules=rules)
     check = check_devices(house, rules)
@@ -195,6 +195,7 @@ def _cables(
     legs: Sequence[PlannedLegs],
     passages: Passages,
     limits: Limits,
+    sounding: frozenset[str],
 ) -> tuple[dict[str, BoxOrder], tuple[Cable, ...]]:
     """Return the order of boxes on each circuit that has a way to all of them, and the cables of all."""
     orders: dict[str, BoxOrder] = {}
@@ -205,8 +206,15 @@ def _cables(
         if order.length.feet < _NO_WAY_FT:
             orders[circuit.name] = order
         wanted = [leg for each in own for leg in each.legs]
-        cables += circuit_cables(circuit, order.boxes, number=number, legs=wanted)
+        cables += circuit_cables(circuit, order.boxes, number=number, legs=wanted, sounding=sounding)
     return orders, tuple(cables)
+
+
+def _sounding(house: House, rules: RuleBook) -> frozenset[str]:
+    """Return the boxes of alarms that a conductor of their own joins."""
+    if not rules.flag("cable.alarms_joined"):
+        return frozenset()
+    return frozenset(box_of(device) for device in house.devices if device.kind is DeviceKind.ALARM)
 
 
 def _fed(circuit: Circuit, house: House, legs: Sequence[PlannedLegs]) -> tuple[str, ...]:

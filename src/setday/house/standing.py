@@ -121,7 +121,8 @@ def _on_surface(typed: TypedDevice, wall: Wall, around: Surroundings) -> Device 
         return [next(at for _, _, at in tried if isinstance(at, Finding))]
     for surface, span, x in held:
         if span.x <= x <= span.x + span.width and _covers(surface, x, typed.up):
-            return _blocked(typed, surface, x, around.boxes) or _wall_device(typed, surface, span, x)
+            wrong = _blocked(typed, surface, x, around.boxes) or _cornered(typed, surface, x, around.boxes)
+            return wrong or _wall_device(typed, surface, span, x)
     return [_off_wall(typed, *held[0])]
 
 
@@ -150,6 +151,22 @@ def _blocked(typed: TypedDevice, surface: Surface, x: Length, box: BoxSize) -> l
         if _reaches(x, typed.up, (hole.x, hole.x + hole.w, hole.y, hole.y + hole.h), box):
             return [_in_opening(typed, hole.name, hole.kind)]
     return []
+
+
+def _cornered(typed: TypedDevice, surface: Surface, x: Length, box: BoxSize) -> list[Finding]:
+    """Find the end of a face that half a device's box reaches past."""
+    half = from_inches(box.wide() / 2)
+    if _covers(surface, x - half, typed.up) and _covers(surface, x + half, typed.up):
+        return []
+    return [
+        _finding(
+            typed,
+            "device.in-corner",
+            "half its box is past the end of the wall as seen in the room.",
+            f"a place at least {half} from the corner.",
+            "Move it, or check where the tape was held: distances are to the middle of the box.",
+        )
+    ]
 
 
 def _reaches(x: Length, y: Length, hole: tuple[Length, Length, Length, Length], box: BoxSize) -> bool:
