@@ -56,7 +56,8 @@ def home_run_map(
     return finish(
         body=(
             _outline(house, sight),
-            *ways,
+            *(way for way, _ in ways),
+            *(words for _, words in ways),
             _coil(house, sight),
             frame.bar,
             notes,
@@ -89,8 +90,8 @@ def _outline(house: House, sight: Sight) -> Svg:
     return group(*outer, *inner, *holes)
 
 
-def _way(run: Run, index: int, sight: Sight, taken: Taken) -> Svg:
-    """Draw the stretch of a run under the floor, a ring where it comes down, its number beside the ring."""
+def _way(run: Run, index: int, sight: Sight, taken: Taken) -> tuple[Svg, Svg]:
+    """Draw the stretch of a run under the floor and a ring where it comes down; its number, to lie on top."""
     width, dash = style_of(index)
     parts: list[Svg] = []
     low = [(a, b) for a, b in pairwise(run.points) if Medium.FLOOR in (a.medium, b.medium)]
@@ -104,8 +105,8 @@ def _way(run: Run, index: int, sight: Sight, taken: Taken) -> Svg:
     if ends:
         at = ends[-1] if panel_first else ends[0]
         parts.append(circle(x=at[0], y=at[1], r=3.2, width=FINE, fill="paper"))
-        parts.append(_label(f"{run.number} {run.cable.kind}", at, taken))
-    return group(*parts, data_kind="run", data_id=run.number)
+    words = _label(f"{run.number} {run.cable.kind}", at, taken) if ends else Svg("")
+    return group(*parts, data_kind="run", data_id=run.number), words
 
 
 def _label(words: str, at: Vector, taken: Taken) -> Svg:
