@@ -96,7 +96,7 @@ def _body(drawn: _Drawn) -> Svg:
     lines = _lines(drawn, placed)
     symbols = _symbols(drawn, placed)
     strips = draw_surface_strips(house, sight, link=drawn.link)
-    return group(rooms, walls, openings, strips, panel, lines, symbols)
+    return group(walls, openings, strips, panel, lines, rooms, symbols)
 
 
 def _room_names(house: House, sight: Sight, taken: Taken) -> Svg:
