@@ -75,9 +75,7 @@ BOOKS: dict[str, HouseBook] = {
     ),
     "cable": HouseBook(
         title=_("The cable"),
-        what=_(
-            "The wiring plan, a pull list a circuit, coils, end labels, home runs, the panel, the load."
-        ),
+        what=_("The wiring plan, a pull list a circuit, coils, end labels, home runs, the panel, the load."),
         needs_run=False,
         pages=_cable,
     ),
