@@ -16,6 +16,9 @@ from start.place import ROOT, Environment, clean_variables
 _NONE: Mapping[str, str] = {}
 _SITE_TESTS = "tests/web"
 _ON_POSTGRESQL = "tests on postgresql"
+_MOST_PROCESSES = 4
+"""Browsers and solvers run inside the tests too."""
+
 _LAYERS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
 
 
@@ -69,13 +72,21 @@ def _run_tests(
     report = environment.home / f"{name}.xml"
     report.unlink(missing_ok=True)
     begun = time.monotonic()
-    check = Check(name, ("-m", "pytest", f"--junit-xml={report}", *words))
+    check = Check(name, ("-m", "pytest", f"--junit-xml={report}", *_side_by_side(words), *words))
     status = _call(check, environment, variables)
     seconds = time.monotonic() - begun
     passed, failed, skipped = read_report(report)
     if status != 0 and failed == 0:  # pytest itself stopped: no test found, a wrong word, a crash
         failed = 1
     return Result(name, passed, failed, skipped, seconds)
+
+
+def _side_by_side(words: list[str]) -> tuple[str, ...]:
+    """Return how pytest shares whole files out over the processors; words of one's own are left alone."""
+    processors = min(os.cpu_count() or 1, _MOST_PROCESSES)
+    if processors < 2 or any(word.startswith("-") for word in words):
+        return ()
+    return (f"--numprocesses={processors}", "--dist=loadfile")
 
 
 def _on_postgresql(environment: Environment) -> Result:
