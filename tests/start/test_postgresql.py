@@ -19,11 +19,17 @@ def folder():
     return found
 
 
+def open_to_others(folder):
+    """Let the server's own user through pytest's folders; a further one stands between side by side."""
+    for above in (folder, *folder.parents):
+        if "pytest-" not in str(above):
+            break
+        above.chmod(0o755)
+
+
 def test_a_server_comes_and_leaves_nothing_behind(folder, tmp_path, monkeypatch):
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
-    tmp_path.chmod(0o755)
-    for above in tmp_path.parents[:2]:
-        above.chmod(0o755)
+    open_to_others(tmp_path)
     with server(folder) as address:
         place = urlsplit(address)
         assert place.hostname == "127.0.0.1"
@@ -39,8 +45,7 @@ def test_why_it_does_not_start_is_said(tmp_path):
         program = tmp_path / name
         program.write_text("#!/bin/sh\necho could not be, as a test >&2\nexit 1\n", encoding="utf-8")
         program.chmod(0o755)
-    for above in (tmp_path, *tmp_path.parents[:2]):
-        above.chmod(0o755)
+    open_to_others(tmp_path)
     if os.name == "nt":
         pytest.skip("a shell script stands in for PostgreSQL")
     with pytest.raises(NoServer, match="could not be, as a test"), server(tmp_path):
