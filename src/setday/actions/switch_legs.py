@@ -68,11 +68,6 @@ class HouseHookup:
     plan: Plan | None = None
 
     @property
-    def fed_by_legs(self) -> tuple[str, ...]:
-        """The boxes that the circuit's own chain need not reach."""
-        return tuple(box for box in self.group.boxes if box != self.hookup.feed.box)
-
-    @property
     def legs(self) -> tuple[SwitchLeg, ...]:
         """The cables between its boxes."""
         return tuple(SwitchLeg(start=cable.a, end=cable.b, kind=cable.kind) for cable in self.hookup.cables)

@@ -158,11 +158,6 @@ class Boxes:
         )
 
 
-def span_at(surface: Surface, x: float) -> Span | None:
-    """Return the span of a surface at a place along it [in]."""
-    return next((s for s in surface.spans if s.x.inches <= x <= (s.x + s.width).inches), None)
-
-
 def _of_wall(wall: Wall, reserve: TypedReserve) -> Rectangle | None:
     """Return what a space kept for another trade takes of the inside of a wall."""
     run, half = wall.length.inches, wall.kind.depth.inches / 2

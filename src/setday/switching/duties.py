@@ -36,11 +36,6 @@ class Duties:
         """Return the duties of the net a point is on."""
         return self.by_net[int(self.nets[self.circuit.number[point]])]
 
-    def same_net(self, first: Point, second: Point) -> bool:
-        """Tell whether wires and joins connect two points."""
-        number = self.circuit.number
-        return bool(self.nets[number[first]] == self.nets[number[second]])
-
 
 def duties_of(circuit: Circuit) -> Duties:
     """Return what each net of a circuit serves for, bars apart and switches taken out."""

@@ -118,3 +118,11 @@ def test_a_person_may_stop_and_keep_the_best():
     found = solve(project, limits=limits(), on_progress=stop)
     assert (found.status, verify(project, found.starts)) == (Status.STOPPED, [])
     assert told[0][0] >= told[0][1]
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_a_large_project_is_bred_and_proven_side_by_side(workers):
+    row = next(row for row in PUBLISHED if row["name"] == "j6022_4")
+    found = solve(published(row), limits=Limits(seconds=5.0, clock=time.perf_counter, workers=workers))
+    assert verify(published(row), found.starts) == []
+    assert found.bound <= row["opt"] <= found.finish

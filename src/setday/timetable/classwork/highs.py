@@ -53,18 +53,6 @@ class FlowBound:
         self.tasks = [t for t in range(len(work)) if not a.tasks[t, FILLER]]
         self.groups = _groups(a, self.tasks)
 
-    def earliest(self, *, most: int) -> int:
-        """Return the earliest finish [period] that is not disproved, at most `most`."""
-        low = self.longest_chain()
-        high = most
-        while low < high:
-            middle = (low + high) // 2
-            if self.possible(middle):
-                high = middle
-            else:
-                low = middle + 1
-        return min(low, most)
-
     def longest_chain(self) -> int:
         """Return the finish by waits alone [period]."""
         return int(max((self.windows.earliest_end[t] for t in self.tasks), default=-1)) + 1

@@ -65,7 +65,7 @@ def solve(
     ----------
     problem : ClassProblem
     limits : Limits
-        With two workers one breeds and one proves; with one the bound comes first, unless time is short.
+        With two workers one breeds and one proves; with one the bound is that of the waits alone.
     on_progress : callable, optional
         Told (best finish, proven bound); answers False to stop and keep the best.
 

@@ -7,7 +7,7 @@ from threading import Thread
 import numpy as np
 from numpy.typing import NDArray
 
-from setday.solving import Deadline, Limits, Status, run_cpsat
+from setday.solving import Answer, Deadline, Limits, Status, run_cpsat
 from setday.timetable.projects.arrays import ProjectArrays, arrays_of
 from setday.timetable.projects.bounds import lower_bound
 from setday.timetable.projects.breeding import breed, plain_finish, sow
@@ -19,6 +19,9 @@ __all__ = ["Scheduled", "solve"]
 
 _MEMBERS = 60
 """Lists in one population."""
+
+_LARGE = 50
+"""Tasks from which a good timetable is harder to find than to prove."""
 
 _SPELL = 400
 """Children between two looks at the clock."""
@@ -121,6 +124,8 @@ class _Solve:
         self.project, self.limits, self.on_progress = project, limits, on_progress
         self.bound = lower_bound(project)
         self.stopped = False
+        self.proven: tuple[int, ...] = ()
+        """Starts CP-SAT found; the populations stay with the threads that breed them."""
         arrays = arrays_of(project)
         self.populations = [
             _Population(arrays, seed=1000 * limits.seed + 500 * n) for n in range(max(1, limits.workers))
@@ -148,6 +153,11 @@ class _Solve:
     @property
     def best(self) -> tuple[int, tuple[int, ...]]:
         finish, starts = min((p.best for p in self.populations), key=lambda best: best[0])
+        if self.proven:
+            ends = zip(self.proven, self.project.durations, strict=True)
+            other = max(start + length for start, length in ends)
+            if other < finish:
+                return other, self.proven
         return finish, tuple(int(start) for start in starts)
 
     def _status(self, finish: int) -> Status:
@@ -180,7 +190,7 @@ class _Solve:
     def _prove_and_breed(self) -> None:
         finish, starts = self.best
         ended = False
-        beside = self.populations[: max(1, self.limits.workers - 1)] if self._large() else []
+        beside = self.populations[: self.limits.workers - 1] if self._breeds_on() else []
         thread = Thread(target=self._breed, args=(beside, lambda: ended or self.deadline.expired))
         if beside:
             thread.start()
@@ -191,8 +201,9 @@ class _Solve:
             if beside:
                 thread.join()
 
-    def _large(self) -> bool:
-        return len(self.project.durations) > 50
+    def _breeds_on(self) -> bool:
+        """Whether one worker goes on breeding beside the proof: on large projects, when there are two."""
+        return self.limits.workers > 1 and len(self.project.durations) > _LARGE
 
     def _prove(self, finish: int, starts: tuple[int, ...], *, workers: int) -> None:
         model = model_of(self.project, least=self.bound, most=finish - 1, hint=starts)
@@ -200,26 +211,15 @@ class _Solve:
             seconds=self.deadline.left, clock=self.limits.clock, seed=self.limits.seed, workers=workers
         )
 
-        def told(answer: object) -> bool | None:
-            bound = getattr(answer, "bound", None)
-            if bound is not None and bound > self.bound:
-                self.bound = min(round(bound), finish)
+        def told(answer: Answer) -> bool | None:
+            if answer.bound is not None and answer.bound > self.bound:
+                self.bound = min(round(answer.bound), finish)
             return False if self._over() or self.best[0] <= self.bound else None
 
         answer = run_cpsat(model.model, limits=limits, on_progress=told, options=OPTIONS)
         if answer.values:
-            self._take(tuple(round(answer.values[index]) for index in model.starts))
+            self.proven = tuple(round(answer.values[index]) for index in model.starts)
         if answer.final and not answer.values:
             self.bound = finish
         elif answer.bound is not None:
             self.bound = max(self.bound, min(round(answer.bound), finish))
-
-    def _take(self, starts: tuple[int, ...]) -> None:
-        """Give a timetable found elsewhere to the first population."""
-        population = self.populations[0]
-        finish = max(s + length for s, length in zip(starts, self.project.durations, strict=True))
-        worst = int(np.argmax(population.finishes))
-        population.starts[worst] = starts
-        population.finishes[worst] = finish
-        order = sorted(range(len(starts)), key=lambda task: starts[task])
-        population.lists[worst] = order
