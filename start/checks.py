@@ -98,7 +98,9 @@ def _on_postgresql(environment: Environment) -> Result:
             raise postgresql.NoServer("PostgreSQL is not on this machine.")
         with postgresql.server(folder) as address:
             variables = {postgresql.ADDRESS_VARIABLE: address}
-            return _run_tests([_SITE_TESTS], environment, name=_ON_POSTGRESQL, variables=variables)
+            # One process: tests side by side would each make a database, and empty it, on one server.
+            words = [_SITE_TESTS, "--numprocesses=0"]
+            return _run_tests(words, environment, name=_ON_POSTGRESQL, variables=variables)
     except postgresql.NoServer as why:
         sys.stdout.write(f"\n== {_ON_POSTGRESQL} ==\n{why}\n")
         missed = folder is not None or os.environ.get("CI") == "true"
