@@ -99,7 +99,7 @@ def _on_postgresql(environment: Environment) -> Result:
         with postgresql.server(folder) as address:
             variables = {postgresql.ADDRESS_VARIABLE: address}
             # One process: tests side by side would each make a database, and empty it, on one server.
-            words = [_SITE_TESTS, "--numprocesses=0"]
+            words = ["--numprocesses=0", _SITE_TESTS]
             return _run_tests(words, environment, name=_ON_POSTGRESQL, variables=variables)
     except postgresql.NoServer as why:
         sys.stdout.write(f"\n== {_ON_POSTGRESQL} ==\n{why}\n")

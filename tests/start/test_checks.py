@@ -143,3 +143,19 @@ def test_the_sites_tests_run_on_postgresql_too(made_up, ci, counted, tmp_path, m
 def test_asking_for_some_tests_leaves_postgresql_out(pretend, monkeypatch):
     monkeypatch.setattr(checks, "_on_postgresql", lambda environment: pytest.fail("not asked for"))
     assert pretend(statuses=[0] * 5, report=report(tests=7)) == 0
+
+
+@pytest.mark.parametrize(
+    ("processors", "words", "shared"),
+    [
+        (1, [], ()),
+        (2, [], ("--numprocesses=2", "--dist=loadfile")),
+        (64, ["tests/web"], ("--numprocesses=4", "--dist=loadfile")),
+        (2, ["-x"], ()),
+    ],
+)
+def test_tests_are_shared_out_over_the_processors_unless_asked_otherwise(
+    processors, words, shared, monkeypatch
+):
+    monkeypatch.setattr("os.cpu_count", lambda: processors)
+    assert checks._side_by_side(words) == shared
