@@ -101,6 +101,11 @@ class AsBuilt:
         return sum((run.pull.cut for run in self.runs), ZERO)
 
     @property
+    def planned_of_pulled(self) -> Length:
+        """What was planned for the runs that are in."""
+        return sum((run.pull.cut for run in self.runs if run.used is not None), ZERO)
+
+    @property
     def used(self) -> Length:
         """Cable cut so far."""
         return sum((run.used for run in self.runs if run.used is not None), ZERO)
