@@ -17,7 +17,7 @@ from setday.boards.figure import BoardFigure, Solve, figure
 from setday.boards.finish import BeadLength, FinishLengths, RuleOfThumb
 from setday.boards.handing import gate_items, needs, work_items
 from setday.boards.hardware import Hardware
-from setday.boards.hours import hanging_hours
+from setday.boards.hours import hanging_hours, hanging_work
 from setday.boards.joints import Joint, butt_joints, row_joints
 from setday.boards.laidout import LaidOut
 from setday.boards.marks import board_words, marks_in_order, piece_size
@@ -119,6 +119,7 @@ __all__ = [
     "figure",
     "gate_items",
     "hanging_hours",
+    "hanging_work",
     "is_shaped",
     "marks_in_order",
     "needs",

@@ -196,5 +196,5 @@ def _with_layout(plain: BoardFigure, house: House, choices: BoardChoices, rules:
         hardware=figure_hardware(laid, plain.prepared, house, rules),
         cut_list=cut_list(laid),
         comparison=side_by_side(plain.by_area, laid, counted),
-        work=hanging_work(laid, class_factor=choices.class_factor, rules=rules),
+        work=hanging_work(laid.problem, class_factor=choices.class_factor, rules=rules),
     )

@@ -1,7 +1,6 @@
 """Hanging hours, from the one published rate, times the factor of this class."""
 
-from setday.boards.laidout import LaidOut
-from setday.boards.problem import SurfaceKind
+from setday.boards.problem import BoardProblem, SurfaceKind
 from setday.boards.verify import net_area
 from setday.needs import WorkItem
 from setday.rules import RuleBook
@@ -70,10 +69,13 @@ def hanging_hours(area_sqft: float, *, class_factor: float, rules: RuleBook, key
     )
 
 
-def hanging_work(laid: LaidOut, *, class_factor: float, rules: RuleBook) -> tuple[WorkItem, ...]:
-    """Return one piece of work for the ceilings of each room and one for its walls, in hanging order."""
+def hanging_work(problem: BoardProblem, *, class_factor: float, rules: RuleBook) -> tuple[WorkItem, ...]:
+    """Return one piece of work for the ceilings of each room and one for its walls, in hanging order.
+
+    It follows from the surfaces alone, so that no layout has to be looked for first.
+    """
     areas: dict[tuple[str, SurfaceKind], float] = {}
-    for surface in sorted(laid.problem.surfaces, key=lambda s: s.sequence):
+    for surface in sorted(problem.surfaces, key=lambda s: s.sequence):
         part = (surface.room, surface.kind)
         areas[part] = areas.get(part, 0.0) + net_area(surface) / _SQFT
     items = []
