@@ -35,6 +35,16 @@ def pytest_configure(config: pytest.Config) -> None:
         from django.conf import settings
 
         assert settings.INSTALLED_APPS
+        settings.TEMPLATES[0]["OPTIONS"]["string_if_invalid"] = _NotThere("%s")
+
+
+class _NotThere(str):
+    """What a page shows where it asks for something that is not there: nothing, it fails instead."""
+
+    __slots__ = ()
+
+    def __mod__(self, name: object) -> str:
+        raise AssertionError(f"a page shows {name}, which is not there")
 
 
 @pytest.fixture(autouse=True, scope="session")
