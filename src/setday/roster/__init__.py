@@ -1,0 +1,60 @@
+"""The roster: students and their sign-offs, limits for minors, classes and the school calendar."""
+
+from setday.roster.bells import (
+    WEEKDAYS,
+    Absence,
+    Bell,
+    DayOff,
+    EarlyDismissal,
+    Guest,
+    Help,
+    Stretch,
+    minute_of_day,
+    spoken_day,
+)
+from setday.roster.calendar import Calendar, Meeting, check_calendar, meetings, set_period
+from setday.roster.limits import (
+    EVERY_LIMIT,
+    Limit,
+    LimitRules,
+    Work,
+    barring,
+    exposures,
+    limits,
+    may,
+    refusals,
+)
+from setday.roster.people import SchoolClass, SignOff, Student, age_on, birthday, plain
+
+__all__ = [
+    "EVERY_LIMIT",
+    "WEEKDAYS",
+    "Absence",
+    "Bell",
+    "Calendar",
+    "DayOff",
+    "EarlyDismissal",
+    "Guest",
+    "Help",
+    "Limit",
+    "LimitRules",
+    "Meeting",
+    "SchoolClass",
+    "SignOff",
+    "Stretch",
+    "Student",
+    "Work",
+    "age_on",
+    "barring",
+    "birthday",
+    "check_calendar",
+    "exposures",
+    "limits",
+    "may",
+    "meetings",
+    "minute_of_day",
+    "plain",
+    "refusals",
+    "set_period",
+    "spoken_day",
+]
