@@ -22,6 +22,7 @@ from setday.house import (
 from tests.house.sketches import at, ceiling, door, ft, house, ring, room, two_rooms, window
 
 LINE = Where(file="h.yaml", line=40)
+SHALLOW = BoxSize(one_gang=2.25, gang=1.8125, tall=3.75, deep=1.5)
 
 
 def device(
@@ -88,7 +89,8 @@ def test_a_partition_faces_the_room_the_device_names() -> None:
                 device("one", "across", "big", along="2'", measured_from="north"),
                 device("other", "across", "small", along="2'", measured_from="north"),
             ),
-        )
+        ),
+        boxes=SHALLOW,
     ).house
     assert house_ is not None
     one, other = house_.device("one"), house_.device("other")
@@ -187,9 +189,30 @@ def test_two_devices_in_one_place_are_found() -> None:
 
 def test_how_near_two_devices_may_stand_is_the_size_of_their_boxes() -> None:
     near = shop(device("a"), device("b", along="4'-4\""))
-    wide = BoxSize(one_gang=4.5, gang=1.8125, tall=3.75)
+    wide = BoxSize(one_gang=4.5, gang=1.8125, tall=3.75, deep=2.75)
     assert rules(near) == []
     assert [found.rule for found in build_house(near, boxes=wide).findings] == ["device.same-place"]
+
+
+def test_two_boxes_do_not_fit_back_to_back_in_a_partition() -> None:
+    pair = (device("a", "across", "small", along="6'"), device("b", "across", "big", along="6'"))
+    assert "device.back-to-back" in rules(replace(two_rooms(), devices=pair))
+
+
+def test_shallow_boxes_fit_back_to_back() -> None:
+    pair = (device("a", "across", "small", along="6'"), device("b", "across", "big", along="6'"))
+    found = build_house(replace(two_rooms(), devices=pair), boxes=SHALLOW).findings
+    assert "device.back-to-back" not in [each.rule for each in found]
+
+
+def test_boxes_on_two_sides_of_a_wall_may_stand_in_neighboring_bays() -> None:
+    pair = (device("a", "across", "small", along="6'"), device("b", "across", "big", along="7'-4\""))
+    assert "device.back-to-back" not in rules(replace(two_rooms(), devices=pair))
+
+
+def test_only_a_receptacle_has_two_halves() -> None:
+    light = device("it", kind=DeviceKind.LIGHT, half_switched=True)
+    assert rules(shop(light)) == ["device.half-switched"]
 
 
 def test_devices_of_one_box_share_their_place() -> None:
@@ -202,7 +225,7 @@ def test_devices_of_one_box_do_not_stand_apart() -> None:
 
 def test_devices_on_both_sides_of_a_partition_are_not_in_one_place() -> None:
     both = (device("a", "across", "big", "9'"), device("b", "across", "small", "9'"))
-    assert rules(replace(two_rooms(), devices=both)) == []
+    assert "device.same-place" not in rules(replace(two_rooms(), devices=both))
 
 
 def test_what_a_switch_serves_must_be_there() -> None:

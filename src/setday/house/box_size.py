@@ -21,11 +21,14 @@ class BoxSize:
         Width each further device adds [in].
     tall : float
         [in].
+    deep : float
+        How far it goes into the wall [in].
     """
 
     one_gang: float
     gang: float
     tall: float
+    deep: float
 
     @classmethod
     def of(cls, rules: RuleBook) -> "BoxSize":
@@ -40,6 +43,7 @@ class BoxSize:
             one_gang=rules.length("house.box_width").inches,
             gang=rules.length("house.gang_width").inches,
             tall=rules.length("house.box_height").inches,
+            deep=rules.length("house.box_depth").inches,
         )
 
     def wide(self, gangs: int = 1) -> float:

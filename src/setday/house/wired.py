@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from difflib import get_close_matches
 from itertools import combinations
+from math import inf
 
 from shapely import Point as Spot
 from shapely import box
@@ -40,6 +41,9 @@ def check_devices(
         for a, b in combinations(group, 2)
         if (f := _two_in_one_place(a, b, boxes))
     ]
+    deep = {kind.name: kind.depth.inches for kind in description.kinds}
+    depths = {wall.name: deep[wall.kind] for wall in description.walls if wall.kind in deep}
+    findings += [f for a, b in _through_the_wall(devices) if (f := _back_to_back(a, b, boxes, depths))]
     findings += _boxes(devices)
     known = {typed.name: typed for typed in description.devices}
     for typed in description.devices:
@@ -151,6 +155,35 @@ def _two_in_one_place(a: Device, b: Device, boxes: BoxSize) -> Finding | None:
     )
 
 
+def _through_the_wall(devices: tuple[Device, ...]) -> Iterable[tuple[Device, Device]]:
+    """Return the pairs of devices that stand on the two sides of one wall."""
+    on_walls = [each for each in devices if each.typed.wall and each.kind is not DeviceKind.APPLIANCE]
+    return (
+        (a, b)
+        for a, b in combinations(on_walls, 2)
+        if a.typed.wall == b.typed.wall and a.typed.side != b.typed.side
+    )
+
+
+def _back_to_back(a: Device, b: Device, boxes: BoxSize, depths: dict[str, float]) -> Finding | None:
+    beside = abs((a.typed.along - b.typed.along).inches) >= boxes.wide()
+    above = abs((a.height - b.height).inches) >= boxes.tall
+    if beside or above or 2 * boxes.deep <= depths.get(a.typed.wall, inf):
+        return None
+    first, second = sorted((a, b), key=lambda each: (each.typed.where, each.name))
+    return Finding(
+        rule="device.back-to-back",
+        about=f"device '{second.name}'",
+        found=(
+            f"the box of '{first.name}' (line {first.typed.where.line}) is behind it, and the wall is"
+            f" {depths[a.typed.wall]:g} in deep."
+        ),
+        expected=f"{2 * boxes.deep:g} in for two boxes back to back, or a box beside the other.",
+        do="Move one of them to the next stud, or name shallower boxes in the local rules.",
+        where=second.typed.where,
+    )
+
+
 def _boxes(devices: tuple[Device, ...]) -> list[Finding]:
     """Find devices that are said to share a box but stand apart."""
     first: dict[str, Device] = {}
@@ -199,9 +232,22 @@ def _meant(name: str, known: Iterable[str]) -> str:
 
 
 def _kinds(typed: TypedDevice) -> list[Finding]:
+    findings = []
+    if typed.half_switched and typed.kind is not DeviceKind.RECEPTACLE:
+        findings.append(
+            Finding(
+                rule="device.half-switched",
+                about=f"device '{typed.name}'",
+                found=f"it is a {typed.kind.value} and only half of it is switched.",
+                expected="a receptacle: only that has two halves.",
+                do="Take out 'half switched', or make it a receptacle.",
+                where=typed.where,
+            )
+        )
     if typed.kind is DeviceKind.SWITCH or not typed.serves:
-        return []
+        return findings
     return [
+        *findings,
         Finding(
             rule="device.serves",
             about=f"device '{typed.name}'",
@@ -209,7 +255,7 @@ def _kinds(typed: TypedDevice) -> list[Finding]:
             expected="a switch.",
             do="Take out what it switches, or make it a switch.",
             where=typed.where,
-        )
+        ),
     ]
 
 
