@@ -25,13 +25,17 @@ from setday.roster.limits import (
     refusals,
 )
 from setday.roster.people import SchoolClass, SignOff, Student, age_on, birthday, plain
+from setday.roster.planned import check_plan
+from setday.roster.typed import After, ClassPlan, Pin, Rate, TypedTask, rate_of, student_hours
 
 __all__ = [
     "EVERY_LIMIT",
     "WEEKDAYS",
     "Absence",
+    "After",
     "Bell",
     "Calendar",
+    "ClassPlan",
     "DayOff",
     "EarlyDismissal",
     "Guest",
@@ -39,22 +43,28 @@ __all__ = [
     "Limit",
     "LimitRules",
     "Meeting",
+    "Pin",
+    "Rate",
     "SchoolClass",
     "SignOff",
     "Stretch",
     "Student",
+    "TypedTask",
     "Work",
     "age_on",
     "barring",
     "birthday",
     "check_calendar",
+    "check_plan",
     "exposures",
     "limits",
     "may",
     "meetings",
     "minute_of_day",
     "plain",
+    "rate_of",
     "refusals",
     "set_period",
     "spoken_day",
+    "student_hours",
 ]
