@@ -14,6 +14,7 @@ __all__ = [
     "MOST",
     "PLACE",
     "ClassArrays",
+    "GivenArrays",
     "arrays_of",
     "present_of",
     "work_of",
@@ -33,7 +34,7 @@ class ClassArrays(NamedTuple):
     that wait for t, `waiting_kind` for how long; `ready_from[d, f]` is the first period that may follow a
     last period f after waiting kind d.  `open_in[t, p]` is 1 where a task may run by its begin, guests and
     weather.  `apart[t]` lists tasks that may not run beside t, then -1.  `may[t, s]` says who may do it,
-    `scarce[s]` how many tasks a student may do.
+    `scarce[s]` how many tasks a student may do, `foes[s]` who is never on the student's crew, then -1.
     """
 
     tasks: Ints
@@ -46,9 +47,30 @@ class ClassArrays(NamedTuple):
     apart: Ints
     may: Ints
     scarce: Ints
+    foes: Ints
     minutes: Ints
     attended: Ints
     holds: Ints
+
+
+class GivenArrays(NamedTuple):
+    """Who is there, and what is given besides; p periods, s students, t tasks.
+
+    `present[p, s]` is 1 for who is expected.  `asked[p, s]` is, before period `since`, the task each student
+    was on, afterwards the one pinned; -1 for none.  `called[p, t]` is 1 for a task pinned to a period,
+    `held[p, t]` its work to be left for pins after p.
+    `near[p, s]` is the timetable to stay near, `change[p]` the weight of one place changed; finishes up to
+    `good` count as equally good.
+    """
+
+    since: int
+    present: Ints
+    asked: Ints
+    called: Ints
+    held: Ints
+    near: Ints
+    change: NDArray[np.int64]
+    good: int
 
 
 def arrays_of(problem: ClassProblem) -> ClassArrays:
@@ -76,6 +98,7 @@ def arrays_of(problem: ClassProblem) -> ClassArrays:
         apart=_apart(problem),
         may=may,
         scarce=may.sum(axis=0).astype(np.int32),
+        foes=_foes(problem),
         minutes=_ints(period.minutes for period in periods),
         attended=_ints(period.attention for period in periods),
         holds=_ints(place.holds for place in problem.places),
@@ -132,7 +155,6 @@ def _open_in(problem: ClassProblem) -> Ints:
 
 def _apart(problem: ClassProblem) -> Ints:
     """Return the tasks each task may not run beside: same place, and one's trade clashes with the other."""
-    count = len(problem.tasks)
     rows = [
         [
             other
@@ -143,7 +165,23 @@ def _apart(problem: ClassProblem) -> Ints:
         ]
         for task in problem.tasks
     ]
-    table = np.full((count, max(len(row) for row in rows) + 1), -1, dtype=np.int32)
+    return _table(rows)
+
+
+def _foes(problem: ClassProblem) -> Ints:
+    """Return with whom each student is never on one crew, asked for from either side."""
+    number = {student.key: n for n, student in enumerate(problem.students)}
+    rows: list[set[int]] = [set() for _ in problem.students]
+    for student in problem.students:
+        for other in sorted(student.apart & set(number)):
+            rows[number[student.key]].add(number[other])
+            rows[number[other]].add(number[student.key])
+    return _table([sorted(row) for row in rows])
+
+
+def _table(rows: list[list[int]]) -> Ints:
+    """Return a table with a row each, filled up with -1, at least one of them at the end."""
+    table = np.full((len(rows), max(len(row) for row in rows) + 1), -1, dtype=np.int32)
     for number, row in enumerate(rows):
         table[number, : len(row)] = row
     return table

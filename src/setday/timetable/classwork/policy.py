@@ -1,17 +1,26 @@
 """Playing a list of tasks through the calendar, period by period, as a class would.
 
-Compiled.  In each period tasks that run go first, then those that may begin, in the order of the list.
-Each gets its least crew if place, attention, clashes and the students allow, then crews grow to their most
-while there is work for them; whoever is left over goes to filler work.  Students are placed one by one by
-name: whoever was on the task stays, then whoever may do the fewest tasks; when nobody is free, somebody on
-another task makes room if a free student can take over there.
+Compiled.  Periods that are over are played as they were.  In each other, tasks that are asked for (pinned,
+or in the timetable to stay near) go first, then those that run, then those that may begin, in the order of
+the list.  Each gets its least crew if place, attention, clashes and the students allow, then crews grow to
+their most while there is work for them; whoever is left over goes to filler work.  Students are placed one
+by one by name: whoever was asked for or was on the task stays, then whoever may do the fewest tasks; when
+nobody is free, somebody on another task makes room if a free student can take over there.
 """
 
 import numpy as np
 from numpy.typing import NDArray
 
 from setday.solving import compiled
-from setday.timetable.classwork.arrays import ATTENTION, FILLER, LEAST, MOST, PLACE, ClassArrays
+from setday.timetable.classwork.arrays import (
+    ATTENTION,
+    FILLER,
+    LEAST,
+    MOST,
+    PLACE,
+    ClassArrays,
+    GivenArrays,
+)
 
 __all__ = ["play"]
 
@@ -24,34 +33,40 @@ far, crew now, place in the list."""
 
 
 @compiled
-def play(order: Ints, wish: Ints, a: ClassArrays, work: Ints, present: Ints, spans: Ints, on: Ints) -> int:
+def play(
+    order: Ints, wish: Ints, until: int, a: ClassArrays, g: GivenArrays, work: Ints, spans: Ints, on: Ints
+) -> int:
     """Play `order` with crews begun at `wish`; fill `spans` and `on`.
 
-    `spans` has the first and the last period of each task; `on` a task or -1 by period and student.
-    Return how many periods it takes until all work is finished; where the calendar is too short, its
-    length and one more for each task left.
+    Before period `until` the timetable to stay near is followed where it can be.  `spans` has the first and
+    the last period of each task; `on` a task or -1 by period and student.  Return how many periods it takes
+    until all work is finished; where the calendar is too short, its length and one more for each task left.
     """
-    tasks, periods = order.shape[0], present.shape[0]
+    tasks, periods = order.shape[0], g.present.shape[0]
     state = _begin(order, a, work, periods)
     ready = np.full(tasks + 1, NOBODY, dtype=np.int32)
     for task in order:
         if state[task, WAITS] == 0 and not a.tasks[task, FILLER]:
             _insert(ready, task, state)
     fillers = _fillers(a)
-    last = np.full(present.shape[1], NOBODY, dtype=np.int32)
+    last = np.full(g.present.shape[1], NOBODY, dtype=np.int32)
     room = a.holds.copy()
     on[:, :] = NOBODY
     undone = tasks - a.tasks[:, FILLER].sum()
     finish = 0
     for period in range(periods):
-        if undone == 0:
+        if undone == 0 and period >= g.since:
             break
         now = on[period]
         state[:, CREW] = 0
         room[:] = a.holds
-        _staff_all(ready, wish, a, period, present[period], state, last, now, room)
-        _grow_all(ready, a, period, present[period], state, last, now, room)
-        _grow_all(fillers, a, period, present[period], state, last, now, room)
+        if period < g.since:
+            _repeat(ready, g.asked[period], state, now, a.tasks)
+        else:
+            asked = _asked(g, period, until)
+            _staff_all(ready, wish, a, g, period, asked, state, last, now, room)
+            _grow_all(ready, a, g, period, asked, state, last, now, room)
+            _grow_all(fillers, a, g, period, asked, state, last, now, room)
         done = _work_off(ready, a, period, state)
         undone -= done
         if done > 0:
@@ -62,6 +77,40 @@ def play(order: Ints, wish: Ints, a: ClassArrays, work: Ints, present: Ints, spa
     spans[:, 0] = state[:, BEGUN]
     spans[:, 1] = state[:, ENDED]
     return int(finish if undone == 0 else periods + undone)
+
+
+@compiled
+def _repeat(ready: Ints, row: Ints, state: Ints, now: Ints, tasks: Ints) -> None:
+    """Fill `now` as the period was; work done before its turn is counted too."""
+    for student in range(now.shape[0]):
+        task = row[student]
+        now[student] = task
+        if task != NOBODY:
+            state[task, CREW] += 1
+            first = state[task, CREW] == 1 and state[task, LEFT] > 0
+            if first and not tasks[task, FILLER] and not _has(ready, task):
+                _insert(ready, task, state)
+
+
+@compiled
+def _has(ready: Ints, task: int) -> bool:
+    for one in ready:
+        if one == task:
+            return True
+        if one == NOBODY:
+            break
+    return False
+
+
+@compiled
+def _asked(g: GivenArrays, period: int, until: int) -> Ints:
+    """Return the task asked for each student: pinned, else that of the timetable followed, else NOBODY."""
+    row: Ints = g.asked[period].copy()
+    if period < until:
+        for student in range(row.shape[0]):
+            if row[student] == NOBODY:
+                row[student] = g.near[period, student]
+    return row
 
 
 @compiled
@@ -106,41 +155,67 @@ def _staff_all(
     ready: Ints,
     wish: Ints,
     a: ClassArrays,
+    g: GivenArrays,
     period: int,
-    here: Ints,
+    asked: Ints,
     state: Ints,
     last: Ints,
     now: Ints,
     room: Ints,
 ) -> None:
-    """Give tasks that run, then tasks that may begin, the crew wished for or else their least."""
-    tasks = a.tasks
+    """Give tasks asked for, tasks that run, then tasks that may begin, the crew wished for or their least."""
+    tasks, here = a.tasks, g.present[period]
     watch = a.attended[period]
-    periods = a.attended.shape[0]
     free = here.sum()
-    for running in range(2):
+    for turn in range(3):
         for task in ready:
             if task == NOBODY or free == 0:
                 break
-            if (state[task, BEGUN] < periods) != (running == 0) or state[task, LEFT] <= 0:
+            if state[task, CREW] > 0 or not _has_turn(turn, task, a, g, period, asked, state):
                 continue
             least, place = tasks[task, LEAST], tasks[task, PLACE]
             if watch < tasks[task, ATTENTION] or room[place] < least or free < least:
                 continue
-            if state[task, EARLIEST] > period or not a.open_in[task, period]:
-                continue
             if _clashes(a.apart, task, state):
                 continue
-            useful = -(-state[task, LEFT] // a.minutes[period])
-            crew = max(least, min(wish[task], useful, room[place], free))
-            if not _staff(a.may, a.scarce, task, crew, here, last, now):
-                if crew == least or not _staff(a.may, a.scarce, task, least, here, last, now):
+            useful = _useful(task, a, g, period, state)
+            if useful < least and useful * a.minutes[period] < state[task, LEFT]:
+                continue
+            named = (asked == task).sum()
+            most = min(tasks[task, MOST], room[place], free)
+            crew = max(least, min(max(named, wish[task]) if turn else named, useful, most))
+            if not _staff(a, task, crew, here, asked, last, now):
+                if crew == least or not _staff(a, task, least, here, asked, last, now):
                     continue
                 crew = least
             state[task, CREW] = crew
             watch -= tasks[task, ATTENTION]
             room[place] -= crew
             free -= crew
+
+
+@compiled
+def _has_turn(
+    turn: int, task: int, a: ClassArrays, g: GivenArrays, period: int, asked: Ints, state: Ints
+) -> bool:
+    """Return whether a task can run in `period` and is looked at now: asked for, running, to begin."""
+    if state[task, LEFT] <= 0 or state[task, EARLIEST] > period or not a.open_in[task, period]:
+        return False
+    if state[task, WAITS] > 0:
+        return False
+    if turn == 0:
+        return bool(g.called[period, task] > 0 or (asked == task).any())
+    return bool((state[task, BEGUN] < a.attended.shape[0]) == (turn == 1))
+
+
+@compiled
+def _useful(task: int, a: ClassArrays, g: GivenArrays, period: int, state: Ints) -> int:
+    """Return how many have work on a task now; what it is pinned to later periods for is left for then."""
+    held = g.held[period, task]
+    if held == 0:
+        return int(-(-state[task, LEFT] // a.minutes[period]))
+    useful = max(0, (state[task, LEFT] - held) // a.minutes[period])
+    return int(max(useful, a.tasks[task, LEAST]) if g.called[period, task] else useful)
 
 
 @compiled
@@ -154,10 +229,10 @@ def _clashes(apart: Ints, task: int, state: Ints) -> bool:
 
 
 @compiled
-def _staff(may: Ints, scarce: Ints, task: int, many: int, here: Ints, last: Ints, now: Ints) -> bool:
+def _staff(a: ClassArrays, task: int, many: int, here: Ints, asked: Ints, last: Ints, now: Ints) -> bool:
     """Place `many` students on `task`, or none."""
     for _ in range(many):
-        if not _add(may, scarce, task, here, last, now):
+        if not _add(a, task, here, asked, last, now):
             for student in range(now.shape[0]):
                 if now[student] == task:
                     now[student] = NOBODY
@@ -166,17 +241,23 @@ def _staff(may: Ints, scarce: Ints, task: int, many: int, here: Ints, last: Ints
 
 
 @compiled
-def _add(may: Ints, scarce: Ints, task: int, here: Ints, last: Ints, now: Ints) -> bool:
+def _add(a: ClassArrays, task: int, here: Ints, asked: Ints, last: Ints, now: Ints) -> bool:
     """Place one more student on `task`; somebody else may have to move over."""
-    student = _free(may, scarce, task, here, last, now)
+    student = _free(a, task, here, asked, last, now)
     if student == NOBODY:
         for busy in range(now.shape[0]):
-            if now[busy] >= 0 and now[busy] != task and may[task, busy]:
-                instead = _free(may, scarce, now[busy], here, last, now)
+            beside = now[busy]
+            stays = beside == task or asked[busy] == beside
+            if beside == NOBODY or stays:
+                continue
+            if a.may[task, busy] and _bears(a, task, busy, now):
+                now[busy] = NOBODY
+                instead = _free(a, beside, here, asked, last, now, busy)
                 if instead != NOBODY:
-                    now[instead] = now[busy]
+                    now[instead] = beside
                     student = busy
                     break
+                now[busy] = beside
     if student == NOBODY:
         return False
     now[student] = task
@@ -184,25 +265,54 @@ def _add(may: Ints, scarce: Ints, task: int, here: Ints, last: Ints, now: Ints) 
 
 
 @compiled
-def _free(may: Ints, scarce: Ints, task: int, here: Ints, last: Ints, now: Ints) -> int:
-    """Return the free student who fits `task` best, or NOBODY."""
+def _bears(a: ClassArrays, task: int, student: int, now: Ints) -> bool:
+    """Return whether nobody the student must be kept apart from is on the task's crew; benches are none."""
+    if a.tasks[task, FILLER]:
+        return True
+    for other in a.foes[student]:
+        if other == NOBODY:
+            break
+        if now[other] == task:
+            return False
+    return True
+
+
+@compiled
+def _free(
+    a: ClassArrays, task: int, here: Ints, asked: Ints, last: Ints, now: Ints, but: int = NOBODY
+) -> int:
+    """Return the free student who fits `task` best, or NOBODY: asked for, on it before, may do few others."""
     best, least = NOBODY, 1 << 30
     for student in range(now.shape[0]):
-        if here[student] and now[student] == NOBODY and may[task, student]:
-            if last[student] == task:
-                return student
-            if scarce[student] < least:
-                best, least = student, scarce[student]
+        if here[student] and now[student] == NOBODY and a.may[task, student] and student != but:
+            if not _bears(a, task, student, now):
+                continue
+            rank = a.scarce[student] + 2000
+            if asked[student] == task:
+                rank = 0
+            elif last[student] == task:
+                rank = 1
+            if asked[student] != task and asked[student] != NOBODY:
+                rank += 4000
+            if rank < least:
+                best, least = student, rank
     return best
 
 
 @compiled
 def _grow_all(
-    ready: Ints, a: ClassArrays, period: int, here: Ints, state: Ints, last: Ints, now: Ints, room: Ints
+    ready: Ints,
+    a: ClassArrays,
+    g: GivenArrays,
+    period: int,
+    asked: Ints,
+    state: Ints,
+    last: Ints,
+    now: Ints,
+    room: Ints,
 ) -> None:
     """Let crews grow in the order of the list while there is work and room; filler work has no end."""
-    tasks = a.tasks
-    minutes = a.minutes[period]
+    tasks, here = a.tasks, g.present[period]
     free = 0
     for student in range(now.shape[0]):
         free += here[student] > 0 and now[student] == NOBODY
@@ -211,9 +321,9 @@ def _grow_all(
             break
         place, most = tasks[task, PLACE], tasks[task, MOST]
         if not tasks[task, FILLER]:
-            most = 0 if state[task, CREW] == 0 else min(most, -(-state[task, LEFT] // minutes))
+            most = 0 if state[task, CREW] == 0 else min(most, _useful(task, a, g, period, state))
         while state[task, CREW] < most and room[place] > 0 and free > 0:
-            if not _add(a.may, a.scarce, task, here, last, now):
+            if not _add(a, task, here, asked, last, now):
                 break
             free -= 1
             state[task, CREW] += 1
@@ -248,10 +358,11 @@ def _work_off(ready: Ints, a: ClassArrays, period: int, state: Ints) -> int:
 
 @compiled
 def _release(ready: Ints, a: ClassArrays, before: int, period: int, state: Ints) -> None:
+    periods = a.attended.shape[0]
     for link in range(a.waiting_at[before], a.waiting_at[before + 1]):
         task = a.waiting[link]
         state[task, WAITS] -= 1
         begin = a.ready_from[a.waiting_kind[link], period]
         state[task, EARLIEST] = max(state[task, EARLIEST], begin)
-        if state[task, WAITS] == 0:
+        if state[task, WAITS] == 0 and not _has(ready, task) and state[task, ENDED] == periods:
             _insert(ready, task, state)

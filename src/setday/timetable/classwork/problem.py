@@ -94,7 +94,9 @@ class Student:
     targets : tuple of (str, int)
         Minutes wanted by trade.
     apart : frozenset of str
-        Keys of students who should not be on one crew.
+        Keys of students who are never put on one crew.
+    together : frozenset of str
+        Keys of students with whom the student rather works.
     """
 
     key: str
@@ -103,6 +105,7 @@ class Student:
     knows: frozenset[str] = frozenset()
     targets: tuple[tuple[str, int], ...] = ()
     apart: frozenset[str] = frozenset()
+    together: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

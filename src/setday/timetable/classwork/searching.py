@@ -1,19 +1,22 @@
 """Looking for the list whose play ends earliest: the genetic search of the hard core, on class problems.
 
 Compiled.  A child keeps a stretch of one parent's list and takes the rest in the order of the other.  Lists
-are weighed by the finish, then by how early tasks end on the whole, so that a list just as long but with
-more behind it wins.
+are weighed by the pins kept, by the finish, by the places that differ from a timetable to stay near, then by
+how early tasks end on the whole, so that a list just as long but with more behind it wins.
+
+A member has three rows: the list, the crew wished for by task, and first in the last row the period until
+which the timetable to stay near is followed.
 """
 
 import numpy as np
 from numpy.typing import NDArray
 
 from setday.solving import compiled
-from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, ClassArrays
+from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, ClassArrays, GivenArrays
 from setday.timetable.classwork.policy import play
 from setday.timetable.mixing import mix, move
 
-__all__ = ["breed", "sow", "weigh"]
+__all__ = ["FINISH", "breed", "replay", "sow"]
 
 Ints = NDArray[np.int32]
 Weights = NDArray[np.int64]
@@ -22,12 +25,27 @@ FINISH = 1_000_000
 """Weight of one period of finish against one of a task's end."""
 
 
+PINS = 10_000
+"""Periods of finish that a pin not kept weighs."""
+
+
 @compiled
-def weigh(finish: int, spans: Ints, fillers: Ints) -> int:
-    """Return what is minimised: the finish, then the ends of all tasks."""
-    total = np.int64(finish) * FINISH
+def replay(member: Ints, a: ClassArrays, g: GivenArrays, work: Ints, spans: Ints, on: Ints) -> int:
+    """Play a member; return what is minimised: pins not kept, the finish, places changed, all ends."""
+    finish = play(member[0], member[1], member[2, 0], a, g, work, spans, on)
+    total = np.int64(max(finish, g.good)) * FINISH
+    for period in range(g.since, on.shape[0]):
+        for student in range(on.shape[1]):
+            pinned, near = g.asked[period, student], g.near[period, student]
+            if pinned >= 0 and on[period, student] != pinned:
+                total += np.int64(PINS) * FINISH
+            if near >= 0 and g.present[period, student] and on[period, student] != near:
+                total += g.change[period]
+        for task in range(g.called.shape[1]):
+            if g.called[period, task] and not (on[period] == task).any():
+                total += np.int64(PINS) * FINISH
     for task in range(spans.shape[0]):
-        if not fillers[task]:
+        if not a.tasks[task, FILLER]:
             total += spans[task, 1]
     return int(total)
 
@@ -53,15 +71,19 @@ def _urgency(a: ClassArrays, work: Ints) -> Ints:
 
 
 @compiled
-def sow(seed: int, a: ClassArrays, work: Ints, present: Ints, lists: Ints, weights: Weights) -> None:
-    """Fill the population: the first list by urgency, the others by urgency with noise."""
+def sow(seed: int, a: ClassArrays, g: GivenArrays, work: Ints, lists: Ints, weights: Weights) -> None:
+    """Fill the population: the first list by urgency, the others by urgency with noise.
+
+    Where there is a timetable to stay near, all but the first follow it, every other one to its end.
+    """
     np.random.seed(seed)
     size, tasks = lists.shape[0], work.shape[0]
     behind = _urgency(a, work)
     spans = np.empty((tasks, 2), dtype=np.int32)
-    fillers = a.tasks[:, FILLER].copy()
-    on = np.empty(present.shape, dtype=np.int32)
+    on = np.empty(g.present.shape, dtype=np.int32)
     keys = np.empty(tasks)
+    most = np.flatnonzero(g.change > 0)
+    end = most[-1] + 1 if most.shape[0] else 0
     for member in range(size):
         noise = 0.0 if member == 0 else np.random.random() * 0.8
         for task in range(tasks):
@@ -72,9 +94,8 @@ def sow(seed: int, a: ClassArrays, work: Ints, present: Ints, lists: Ints, weigh
             lists[member, 1, task] = a.tasks[task, LEAST]
             if member > 0:
                 lists[member, 1, task] += np.random.randint(more + 1)
-        weights[member] = weigh(
-            play(lists[member, 0], lists[member, 1], a, work, present, spans, on), spans, fillers
-        )
+        lists[member, 2, 0] = 0 if member == 0 else (end if member % 2 else np.random.randint(end + 1))
+        weights[member] = replay(lists[member], a, g, work, spans, on)
 
 
 @compiled
@@ -83,8 +104,8 @@ def breed(
     rounds: int,
     goal: int,
     a: ClassArrays,
+    g: GivenArrays,
     work: Ints,
-    present: Ints,
     lists: Ints,
     weights: Weights,
 ) -> int:
@@ -92,9 +113,8 @@ def breed(
     np.random.seed(seed)
     tasks = work.shape[0]
     spans = np.empty((tasks, 2), dtype=np.int32)
-    fillers = a.tasks[:, FILLER].copy()
-    on = np.empty(present.shape, dtype=np.int32)
-    child, taken = np.empty((2, tasks), dtype=np.int32), np.empty(tasks, dtype=np.int32)
+    on = np.empty(g.present.shape, dtype=np.int32)
+    child, taken = np.zeros((3, tasks), dtype=np.int32), np.empty(tasks, dtype=np.int32)
     best = int(np.argmin(weights))
     for _ in range(rounds):
         if weights[best] // FINISH <= goal:
@@ -103,7 +123,8 @@ def breed(
         _cross(first[0], second[0], child[0], taken)
         _shake(child[0])
         _wish(a.tasks, first[1], second[1], child[1])
-        weight = weigh(play(child[0], child[1], a, work, present, spans, on), spans, fillers)
+        child[2, 0] = _until(first[2, 0], second[2, 0])
+        weight = replay(child, a, g, work, spans, on)
         worst = int(np.argmax(weights))
         if weight < weights[worst] and not (weights == weight).any():
             lists[worst, :] = child
@@ -111,6 +132,15 @@ def breed(
             if weight < weights[best]:
                 best = worst
     return best
+
+
+@compiled
+def _until(first: int, second: int) -> int:
+    """Return until when a child follows: as one parent, or now and then some other period up to theirs."""
+    until = first if np.random.random() < 0.5 else second
+    if np.random.random() < 0.2:
+        until = np.random.randint(max(first, second) + 1)
+    return int(until)
 
 
 @compiled

@@ -7,11 +7,11 @@ from threading import Thread
 import numpy as np
 
 from setday.solving import Limits, Status
-from setday.timetable.classwork.arrays import arrays_of, present_of, work_of
+from setday.timetable.classwork.arrays import arrays_of, work_of
+from setday.timetable.classwork.given import Fixed, Near, given_of, unkept
 from setday.timetable.classwork.highs import FlowBound
-from setday.timetable.classwork.policy import play
 from setday.timetable.classwork.problem import ClassProblem
-from setday.timetable.classwork.searching import breed, sow
+from setday.timetable.classwork.searching import FINISH, PINS, breed, replay, sow
 from setday.timetable.classwork.verify import idle, verify
 
 __all__ = ["ClassTimetable", "solve"]
@@ -39,7 +39,7 @@ class ClassTimetable:
     idle : int
         Times somebody present has no task.
     broken : tuple of str
-        What is left undone when the calendar is too short; empty otherwise.
+        What is left undone when the calendar is too short, and pins not kept; empty otherwise.
     seconds : float
     """
 
@@ -57,6 +57,8 @@ def solve(
     problem: ClassProblem,
     *,
     limits: Limits,
+    fixed: Fixed | None = None,
+    start: Near | None = None,
     on_progress: Callable[[int, int], bool | None] | None = None,
 ) -> ClassTimetable:
     """Find the earliest finish of the class's work.
@@ -64,8 +66,13 @@ def solve(
     Parameters
     ----------
     problem : ClassProblem
+        After a period was logged: `carried_on` with the work as it turned out.
     limits : Limits
         With two workers one breeds and one proves; with one the bound is that of the waits alone.
+    fixed : Fixed, optional
+        Periods that are over, and pins; a pin that cannot be kept is told in `broken`.
+    start : Near, optional
+        A timetable to stay near: places changed count after the finish, the near ones more.
     on_progress : callable, optional
         Told (best finish, proven bound); answers False to stop and keep the best.
 
@@ -76,25 +83,34 @@ def solve(
 
     Raises
     ------
+    NoAnswer
+        When what is fixed names what is not there, or who may not or cannot be there.
     RuntimeError
         When a search returns a timetable that breaks a rule; a fault of ours, never shown as an answer.
     """
-    return _Solve(problem, limits, on_progress).run()
+    return _Solve(problem, limits, fixed or Fixed(), start, on_progress).run()
 
 
 class _Solve:
     def __init__(
-        self, problem: ClassProblem, limits: Limits, on_progress: Callable[[int, int], bool | None] | None
+        self,
+        problem: ClassProblem,
+        limits: Limits,
+        fixed: Fixed,
+        start: Near | None,
+        on_progress: Callable[[int, int], bool | None] | None,
     ) -> None:
         self.problem, self.limits, self.on_progress = problem, limits, on_progress
-        self.arrays, self.work, self.present = arrays_of(problem), work_of(problem), present_of(problem)
-        self.lists = np.zeros((_MEMBERS, 2, len(problem.tasks)), dtype=np.int32)
+        self.fixed, self.given = fixed, given_of(problem, fixed, start)
+        self.arrays, self.work = arrays_of(problem), work_of(problem)
+        self.lists = np.zeros((_MEMBERS, 3, len(problem.tasks)), dtype=np.int32)
         self.weights = np.zeros(_MEMBERS, dtype=np.int64)
-        sow(limits.seed, self.arrays, self.work, self.present, self.lists, self.weights)
+        sow(limits.seed, self.arrays, self.given, self.work, self.lists, self.weights)
+        self.near = start is not None
         self.plain, _ = self._played(0)
         self._spell(rounds=0)  # compiled before time counts
         self.deadline = limits.start()
-        self.flow = FlowBound(self.arrays, self.work, self.present)
+        self.flow = FlowBound(self.arrays, self.work, self.given.present)
         self.bound = self.flow.longest_chain()
         self.stopped = self.ended = False
 
@@ -112,19 +128,19 @@ class _Solve:
 
     @property
     def best(self) -> int:
-        return int(self.weights.min() // 1_000_000)
+        return int(self.weights.min() // FINISH) % PINS
 
     def _search(self) -> None:
         number = 0
-        while not self.deadline.expired and not self.stopped and self.best > self.bound:
+        while not self.deadline.expired and not self.stopped and (self.near or self.best > self.bound):
             number += 1
             self._spell(rounds=_SPELL, seed=1000 * self.limits.seed + number)
             if self.on_progress is not None and self.on_progress(self.best, self.bound) is False:
                 self.stopped = True
 
     def _spell(self, *, rounds: int, seed: int = 0) -> None:
-        breed(seed, rounds, self.bound if rounds else 0, self.arrays, self.work, self.present,
-              self.lists, self.weights)  # fmt: skip
+        goal = self.bound if rounds and not self.near else 0
+        breed(seed, rounds, goal, self.arrays, self.given, self.work, self.lists, self.weights)
 
     def _prove(self) -> None:
         """Disprove finish after finish, the earliest first, so that each step raises the bound."""
@@ -135,18 +151,22 @@ class _Solve:
 
     def _played(self, member: int) -> tuple[int, list[list[int]]]:
         spans = np.empty((len(self.problem.tasks), 2), dtype=np.int32)
-        on = np.empty(self.present.shape, dtype=np.int32)
-        order, wish = self.lists[member]
-        finish = play(order, wish, self.arrays, self.work, self.present, spans, on)
-        return int(finish), on[: min(int(finish), len(on))].tolist()
+        on = np.empty(self.given.present.shape, dtype=np.int32)
+        replay(self.lists[member], self.arrays, self.given, self.work, spans, on)
+        lasts = spans[list(self.problem.work), 1]
+        late = len(on) + int((lasts >= len(on)).sum())
+        finish = late if late > len(on) else int(lasts.max(initial=-1)) + 1
+        return finish, on[: min(max(finish, self.given.since), len(on))].tolist()
 
     def _answer(self) -> ClassTimetable:
         finish, numbers = self._played(int(np.argmin(self.weights)))
         keys = [task.key for task in self.problem.tasks]
         rows = tuple(tuple(keys[n] if n >= 0 else "" for n in row) for row in numbers)
-        broken = verify(self.problem, rows)
+        broken = verify(self.problem, rows, since=len(self.fixed.happened))
         if any(not said.endswith("is not finished") for said in broken):
             raise RuntimeError("the timetable breaks a rule: " + "; ".join(broken[:3]))
+        students = [student.key for student in self.problem.students]
+        broken += unkept(rows, pins=self.fixed.pins, students=students)
         if finish <= self.bound:
             status = Status.OPTIMAL
         else:
