@@ -26,9 +26,22 @@ def quick_passwords(settings):
 
 
 @pytest.fixture
-def instructor(db):
+def school(db):
+    """Return the school of whatever a test keeps."""
+    from setday.web.keeping.people import first_school
+
+    return first_school()
+
+
+@pytest.fixture
+def instructor(school):
     """Return the instructor's account."""
-    return get_user_model().objects.create_superuser("Ana Ruiz", password=PASSWORD)
+    from setday.web.keeping.members import keep_member
+    from setday.web.keeping.models import MemberRole
+
+    user = get_user_model().objects.create_superuser("Ana Ruiz", password=PASSWORD)
+    keep_member(school, name="Ana Ruiz", role=MemberRole.INSTRUCTOR, user=user)
+    return user
 
 
 @pytest.fixture
@@ -46,11 +59,11 @@ def desk(instructor):
 
 
 @pytest.fixture
-def shed(db):
+def shed(school):
     """Return the practice shed, kept."""
     from setday.web.keeping.houses import keep_house
 
-    return keep_house(name="Practice shed", file_name="shed.yaml", text=demo_text("shed"))
+    return keep_house(school=school, name="Practice shed", file_name="shed.yaml", text=demo_text("shed"))
 
 
 @pytest.fixture
@@ -64,12 +77,12 @@ def two_versions(shed):
 
 
 @pytest.fixture
-def hall(db):
+def hall(school):
     """Return the hall light, kept."""
     from setday.web.keeping.hookups import keep_hookup
     from tests.web.hookups import HALL
 
-    return keep_hookup(name="Hall light", file_name="hall.yaml", text=HALL)
+    return keep_hookup(school=school, name="Hall light", file_name="hall.yaml", text=HALL)
 
 
 @pytest.fixture(scope="session")

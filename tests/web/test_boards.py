@@ -93,9 +93,9 @@ def test_a_run_stopped_while_waiting_is_not_begun_later(waiting):
     assert (waiting.state, waiting.outcome) == (RunState.STOPPED, None)
 
 
-def test_a_price_list_without_boards_ends_in_words(desk, waiting):
+def test_a_price_list_without_boards_ends_in_words(desk, school, waiting):
     text = "key,price\nscrews,4.00\n"
-    waiting.prices = PriceList.objects.create(number=1, file_name="screws.csv", text=text)
+    waiting.prices = PriceList.objects.create(school=school, number=1, file_name="screws.csv", text=text)
     waiting.save()
     worker.work_on(waiting.pk, stopped=lambda: False)
     waiting.refresh_from_db()

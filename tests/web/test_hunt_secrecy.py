@@ -12,6 +12,7 @@ from setday.files import read_hookup, read_test
 from setday.web.access import TABLE
 from setday.web.hunts import crews, worker
 from setday.web.keeping.models import Hunt
+from setday.web.keeping.people import first_school
 from tests.web.screens import ADDRESSES
 
 NAME = "three-way-light-between"
@@ -73,6 +74,7 @@ def went_through(planted, *, name, start_anew, shown=False):
     start_anew()
     Hunt.objects.all().delete()
     hunt = Hunt.objects.create(
+        school=first_school(),
         pk=1,
         code=crews.free_code(), name="Hall light", file_name=f"{NAME}.yaml", text=example_text(NAME),
         planted=planted, drawn={"difficulty": "easy", "seed": 3}, plan_shown=shown,
@@ -153,7 +155,12 @@ def test_no_answer_to_a_crew_holds_the_words_of_the_fault(db, instructor, same_c
 def test_the_session_of_a_crew_holds_nothing_but_which_crew_it_is(db, same_chance):
     same_chance()
     hunt = Hunt.objects.create(
-        code="BCDFG", name="Hall", file_name=f"{NAME}.yaml", text=example_text(NAME), planted=BURNT
+        school=first_school(),
+        code="BCDFG",
+        name="Hall",
+        file_name=f"{NAME}.yaml",
+        text=example_text(NAME),
+        planted=BURNT,
     )
     browser = Client()
     browser.post("/hunt/", {"code": hunt.code, "name": "Blue hats"})
@@ -166,7 +173,12 @@ def test_the_session_of_a_crew_holds_nothing_but_which_crew_it_is(db, same_chanc
 def test_once_opened_the_two_are_told_apart(db, instructor, same_chance):
     same_chance()
     hunt = Hunt.objects.create(
-        code="BCDFG", name="Hall", file_name=f"{NAME}.yaml", text=example_text(NAME), planted=LOOSE
+        school=first_school(),
+        code="BCDFG",
+        name="Hall",
+        file_name=f"{NAME}.yaml",
+        text=example_text(NAME),
+        planted=LOOSE,
     )
     browser = Client()
     browser.post("/hunt/", {"code": hunt.code, "name": "Blue hats"})

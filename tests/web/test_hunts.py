@@ -30,10 +30,15 @@ def in_line(monkeypatch):
 
 
 @pytest.fixture
-def hunt(db):
+def hunt(school):
     """Return a hunt for a burnt-out lamp."""
     return Hunt.objects.create(
-        code="BCDFG", name="Hall light", file_name=f"{NAME}.yaml", text=example_text(NAME), planted=BURNT
+        school=school,
+        code="BCDFG",
+        name="Hall light",
+        file_name=f"{NAME}.yaml",
+        text=example_text(NAME),
+        planted=BURNT,
     )
 
 
@@ -56,21 +61,21 @@ def words(answer):
 # ---- the instructor
 
 
-def test_the_standard_hookups_and_those_kept_are_offered(desk):
+def test_the_standard_hookups_and_those_kept_are_offered(desk, school):
     from setday.web.keeping.hookups import keep_hookup
 
-    keep_hookup(name="Our porch light", file_name="porch.yaml", text=example_text(NAME))
+    keep_hookup(school=school, name="Our porch light", file_name="porch.yaml", text=example_text(NAME))
     said = words(desk.get("/hunts/new/"))
     assert "Our porch light" in said
     assert "Hall light between its two switches" in said
     assert "/hunts/new/kept/our-porch-light/" in said
 
 
-def test_a_kept_hookup_with_problems_cannot_be_hunted_in(desk):
+def test_a_kept_hookup_with_problems_cannot_be_hunted_in(desk, school):
     from setday.web.keeping.hookups import keep_hookup
 
     text = example_text(NAME).replace("S1: three-way switch", "S1: three-way swotch")
-    keep_hookup(name="Porch", file_name="porch.yaml", text=text)
+    keep_hookup(school=school, name="Porch", file_name="porch.yaml", text=text)
     assert "/hunts/new/kept/porch/" not in words(desk.get("/hunts/new/"))
     assert desk.get("/hunts/new/kept/porch/").status_code == 422
 

@@ -35,9 +35,11 @@ def in_line(monkeypatch):
 
 
 @pytest.fixture
-def found(db):
+def found(school):
     """Return a search with nothing observed yet."""
-    return FaultSearch.objects.create(name="Hall light", file_name=f"{NAME}.yaml", text=example_text(NAME))
+    return FaultSearch.objects.create(
+        school=school, name="Hall light", file_name=f"{NAME}.yaml", text=example_text(NAME)
+    )
 
 
 def page(number):
@@ -53,11 +55,11 @@ def lines(found):
     return found.lines
 
 
-def test_a_search_begins_with_what_the_file_says_was_observed(desk):
+def test_a_search_begins_with_what_the_file_says_was_observed(desk, school):
     from setday.web.keeping.hookups import keep_hookup
 
     text = example_text(NAME) + 'observed:\n  - "S1 up, S2 down: L1 off"\n'
-    keep_hookup(name="Porch", file_name="porch.yaml", text=text)
+    keep_hookup(school=school, name="Porch", file_name="porch.yaml", text=text)
     answer = desk.post("/faults/new/kept/porch/")
     search = FaultSearch.objects.get()
     assert answer.headers["Location"] == page(search.pk)

@@ -127,7 +127,7 @@ def test_a_host_that_is_not_named_is_refused_in_our_look(outsider, instructor):
     assert "could not read that request" in answer.content.decode()
 
 
-def test_a_fault_of_ours_shows_no_inside(desk, monkeypatch):
+def test_a_fault_of_ours_shows_no_inside(desk, school, monkeypatch):
     from setday.web.houses import views_list
 
     def broken(*args, **kwargs):
@@ -136,7 +136,7 @@ def test_a_fault_of_ours_shows_no_inside(desk, monkeypatch):
     monkeypatch.setattr(views_list, "_card", broken)
     from setday.web.keeping.houses import keep_house
 
-    keep_house(name="x", file_name="x.yaml", text="x")
+    keep_house(school=school, name="x", file_name="x.yaml", text="x")
     desk.raise_request_exception = False
     answer = desk.get("/")
     assert answer.status_code == 500

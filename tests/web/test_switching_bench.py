@@ -3,6 +3,7 @@
 import pytest
 
 from setday.web.keeping.models import HookupDrawing
+from setday.web.keeping.people import first_school
 from tests.web.hookups import HALL, HERE, data_of, draw_all, page, the_hall
 
 # ---- drawn by hand
@@ -181,7 +182,12 @@ def test_a_tablet_is_at_one_place_at_a_time(code, crew):
 
     text = example_text("three-way-light-between")
     Hunt.objects.create(
-        code="BCDFG", name="Hall", file_name="hall.yaml", text=text, planted="The lamp in L1 is burnt out."
+        school=first_school(),
+        code="BCDFG",
+        name="Hall",
+        file_name="hall.yaml",
+        text=text,
+        planted="The lamp in L1 is burnt out.",
     )
     crew.post("/hunt/", {"code": "BCDFG", "name": "North wall"})
     assert crew.get("/hunt/room/").status_code == 200

@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from setday.errors import SetdayError
-from setday.web.keeping.models import PriceList
+from setday.web.keeping.models import PriceList, School
 from setday.web.layout.templatetags.sheet import rule_value
 
 if TYPE_CHECKING:
@@ -53,10 +53,19 @@ _OPTIONS: dict[str, dict[str, str]] = {
 
 
 class _PriceChoice(forms.ModelChoiceField):
-    """The price lists that were kept, the newest first, and the demo's."""
+    """The price lists that the school kept, the newest first, and the demo's."""
 
     def __init__(self, **kwargs: Any) -> None:
-        super().__init__(queryset=PriceList.objects.all(), required=False, **kwargs)
+        super().__init__(queryset=PriceList.objects.none(), required=False, **kwargs)
+
+
+def _offer_prices(form: forms.Form, school: School) -> None:
+    """Offer the price lists of one school, the newest as the usual one."""
+    kept = PriceList.objects.of(school)
+    for field in form.fields.values():
+        if isinstance(field, _PriceChoice):
+            field.queryset = kept
+    form.fields["prices"].initial = kept.first()
 
 
 class RunForm(forms.Form):
@@ -83,9 +92,9 @@ class RunForm(forms.Form):
         help_text=gettext_lazy("To tell it from others; may stay empty."),
     )
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, school: School, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["prices"].initial = PriceList.objects.first()
+        _offer_prices(self, school)
 
     @property
     def options(self) -> dict[str, Any]:
@@ -129,12 +138,12 @@ class WhatIfForm(forms.Form):
         help_text=gettext_lazy('Written as in the house file: 24" or no.'),
     )
 
-    def __init__(self, *args: Any, opened: "OpenHouse", **kwargs: Any) -> None:
+    def __init__(self, *args: Any, opened: "OpenHouse", school: School, **kwargs: Any) -> None:
         from setday.actions.boards import rules_for
 
         super().__init__(*args, **kwargs)
         self.opened = opened
-        self.fields["prices"].initial = PriceList.objects.first()
+        _offer_prices(self, school)
         known = [(rule.key, f"{rule.label} ({rule_value(rule.value)})") for rule in rules_for(opened)]
         self.fields["rule"].choices = [("", _("no other")), *known]
 

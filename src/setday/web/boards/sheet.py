@@ -55,7 +55,7 @@ class RunSheet:
 
 def run_sheet(request: HttpRequest, key: str, number: int) -> RunSheet:
     """Return the run of an address."""
-    house = get_object_or_404(House, key=key)
+    house = get_object_or_404(House.objects.of(request.school), key=key)
     runs = BoardRun.objects.select_related("version__house", "prices").filter(version__house=house)
     run = get_object_or_404(runs, number=number)
     sheet = HouseSheet(house=house, version=run.version, newest=house.newest.number)

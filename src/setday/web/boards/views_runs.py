@@ -20,7 +20,7 @@ __all__ = ["new_run", "runs", "stop"]
 def runs(request: HttpRequest, key: str) -> HttpResponse:
     """List the runs of a house, and start one."""
     sheet = built_sheet(request, key)
-    form = RunForm(request.POST) if request.method == "POST" else RunForm()
+    form = RunForm(request.POST if request.method == "POST" else None, school=request.school)
     if request.method == "POST" and form.is_valid():
         asked = form.cleaned_data
         run = new_run(sheet, options=form.options, prices=asked["prices"], label=asked["label"])
@@ -35,7 +35,8 @@ def runs(request: HttpRequest, key: str) -> HttpResponse:
 @require_POST
 def stop(request: HttpRequest, key: str, number: int) -> HttpResponse:
     """End a run and keep its best layout."""
-    run = get_object_or_404(BoardRun, version__house__key=key, number=number)
+    house = get_object_or_404(House.objects.of(request.school), key=key)
+    run = get_object_or_404(BoardRun, version__house=house, number=number)
     if run.at_work:
         ask_to_stop(run)
     return redirect("boards:run", key=key, number=number)

@@ -23,7 +23,8 @@ __all__ = ["compare", "what_if"]
 def what_if(request: HttpRequest, key: str) -> HttpResponse:
     """Start one run for each way asked for."""
     sheet = built_sheet(request, key)
-    form = WhatIfForm(request.POST if request.method == "POST" else None, opened=sheet.opened)
+    sent = request.POST if request.method == "POST" else None
+    form = WhatIfForm(sent, opened=sheet.opened, school=request.school)
     if request.method == "POST" and form.is_valid():
         group = _start(sheet, form)
         return redirect(f"{reverse('boards:compare', kwargs={'key': key})}?group={group}")
@@ -53,7 +54,8 @@ def compare(request: HttpRequest, key: str) -> HttpResponse:
 
 
 def _start(sheet: HouseSheet, form: WhatIfForm) -> int:
-    last = BoardRun.objects.aggregate(last=Max("group"))["last"] or 0
+    runs = BoardRun.objects.filter(version__house=sheet.house)
+    last = runs.aggregate(last=Max("group"))["last"] or 0
     group: int = last + 1
     for way in form.runs:
         begin(new_run(sheet, options=way.options, prices=way.prices, label=way.label, group=group))

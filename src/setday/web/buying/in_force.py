@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from setday.web.keeping.lists import newest
 from setday.web.keeping.models import PriceList as KeptPrices
-from setday.web.keeping.models import StockCount
+from setday.web.keeping.models import School, StockCount
 
 if TYPE_CHECKING:
     from setday.files import PriceFile, StockFile
@@ -32,11 +32,11 @@ def prices_of(kept: KeptPrices | None) -> "PriceList":
     return open_prices(demo.text, name="demo prices")
 
 
-def stock_in_force(prices: "PriceList") -> "StockFile":
-    """Return the stock in force; empty before any was counted."""
+def stock_in_force(prices: "PriceList", *, school: School) -> "StockFile":
+    """Return the stock in force at a school; empty before any was counted."""
     from setday.files import read_stock
 
-    kept = newest(StockCount)
+    kept = newest(StockCount, school=school)
     if kept is None:
         return read_stock("item,quantity\n", name="stock.csv", prices=prices)
     return read_stock(kept.text, name=kept.file_name, prices=prices)

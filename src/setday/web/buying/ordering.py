@@ -23,7 +23,7 @@ def buying_for(run: BoardRun) -> "Buying":
 
     The material of the wiring is on it where the house file names devices.
     """
-    stock = newest(StockCount)
+    stock = newest(StockCount, school=run.version.house.school)
     return _buying(run.pk, run.kept_layouts, stock.number if stock else 0)
 
 
@@ -38,9 +38,9 @@ def wiring_is_on_it(version: HouseVersion) -> bool:
 def _buying(key: int, _kept_layouts: int, _stock: int) -> "Buying":
     from setday.actions.buying import buy
 
-    run = BoardRun.objects.select_related("version", "prices").get(pk=key)
+    run = BoardRun.objects.select_related("version__house__school", "prices").get(pk=key)
     prices = prices_of(run.prices)
-    lying = stock_in_force(prices)
+    lying = stock_in_force(prices, school=run.version.house.school)
     return buy(
         figured(run),
         prices=prices,

@@ -32,7 +32,7 @@ def buying_list(request: HttpRequest, key: str) -> HttpResponse:
     if run is None:
         return render(request, "buying/not_yet.html", sheet.context())
     bought = buying_for(run)
-    in_force = newest(PriceList)
+    in_force = newest(PriceList, school=sheet.house.school)
     words = {
         "run": run,
         "bought": bought.buying,

@@ -9,7 +9,7 @@ from setday.web.buying.entering import Entered, ListSheet
 from setday.web.buying.forms import PricesForm
 from setday.web.buying.in_force import price_file, prices_of
 from setday.web.keeping.lists import newest
-from setday.web.keeping.models import PriceList
+from setday.web.keeping.models import PriceList, School
 
 __all__ = ["download", "prices"]
 
@@ -23,20 +23,20 @@ def prices(request: HttpRequest) -> HttpResponse:
 @require_safe
 def download(request: HttpRequest) -> HttpResponse:
     """Hand out the price list in force."""
-    return _SHEET.download()
+    return _SHEET.download(request.school)
 
 
-def _read(data: bytes | str, name: str) -> Entered:
+def _read(data: bytes | str, name: str, school: School) -> Entered:
     from setday.files import read_prices
 
     file = price_file(data, name) if isinstance(data, str) else read_prices(data, name=name)
     return Entered(text=file.text, findings=file.findings)
 
 
-def _more() -> dict[str, Any]:
+def _more(school: School) -> dict[str, Any]:
     from setday.actions.buying import demo_prices
 
-    return {"items": prices_of(newest(PriceList)).items, "text": demo_prices().text}
+    return {"items": prices_of(newest(PriceList, school=school)).items, "text": demo_prices().text}
 
 
 _SHEET = ListSheet(

@@ -9,7 +9,7 @@ from setday.web.buying.entering import Entered, ListSheet
 from setday.web.buying.forms import StockForm
 from setday.web.buying.in_force import prices_of, stock_in_force
 from setday.web.keeping.lists import newest
-from setday.web.keeping.models import PriceList, StockCount
+from setday.web.keeping.models import PriceList, School, StockCount
 
 __all__ = ["download", "stock"]
 
@@ -25,18 +25,19 @@ def stock(request: HttpRequest) -> HttpResponse:
 @require_safe
 def download(request: HttpRequest) -> HttpResponse:
     """Hand out the stock in force."""
-    return _SHEET.download()
+    return _SHEET.download(request.school)
 
 
-def _read(data: bytes | str, name: str) -> Entered:
+def _read(data: bytes | str, name: str, school: School) -> Entered:
     from setday.files import read_stock
 
-    file = read_stock(data, name=name, prices=prices_of(newest(PriceList)))
+    file = read_stock(data, name=name, prices=prices_of(newest(PriceList, school=school)))
     return Entered(text=file.text, findings=file.findings)
 
 
-def _more() -> dict[str, Any]:
-    file = stock_in_force(prices_of(newest(PriceList)))
+def _more(school: School) -> dict[str, Any]:
+    prices = prices_of(newest(PriceList, school=school))
+    file = stock_in_force(prices, school=school)
     return {"items": file.stock, "lengths": file.lengths, "text": _EMPTY}
 
 

@@ -18,7 +18,8 @@ _SECONDS = 4.0
 
 def coils_of(sheet: HouseSheet) -> CoilPlans:
     """Return the coil plans of the house on a sheet, by the prices and the stock in force."""
-    prices, stock = newest(PriceList), newest(StockCount)
+    school = sheet.house.school
+    prices, stock = newest(PriceList, school=school), newest(StockCount, school=school)
     key = (sheet.version.text, sheet.version.file_name, prices and prices.pk, stock and stock.pk)
     found = _planned.get(key)
     if found is None:
@@ -39,7 +40,7 @@ def forget() -> None:
 def _plan(sheet: HouseSheet, kept: PriceList | None) -> CoilPlans:
     prices = prices_of(kept)
     on_hand: dict[str, list[StockLength]] = {}
-    for length in stock_in_force(prices).lengths:
+    for length in stock_in_force(prices, school=sheet.house.school).lengths:
         on_hand.setdefault(length.item, []).append(length.stock)
     limits = Limits(seconds=_SECONDS, clock=time.monotonic, workers=1)
     return coil_plans(cable_of(sheet).figure.pulls, prices, limits=limits, on_hand=on_hand)

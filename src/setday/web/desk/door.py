@@ -8,7 +8,9 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.utils.crypto import constant_time_compare, salted_hmac
 
-from setday.web.keeping.models import FirstCode, WrongTry
+from setday.web.keeping.members import keep_member
+from setday.web.keeping.models import FirstCode, Member, MemberRole, WrongTry
+from setday.web.keeping.people import first_school
 
 __all__ = [
     "admit",
@@ -129,6 +131,8 @@ def admit(name: str, password: str) -> object:
         user.set_password(password)
         user.is_active = True
         user.save()
+        if user.is_superuser and not Member.objects.filter(user=user).exists():
+            keep_member(first_school(), name=name, shown_as=name, role=MemberRole.INSTRUCTOR, user=user)
         WrongTry.objects.all().delete()
     return user
 

@@ -3,6 +3,7 @@
 from setday.web.houses.opening import read
 from setday.web.keeping.houses import keep_house
 from setday.web.keeping.models import House
+from setday.web.keeping.people import first_school
 
 __all__ = ["ensure_demo"]
 
@@ -15,4 +16,5 @@ def ensure_demo() -> None:
 
     for name in demo_names():
         opened = read(demo_text(name), name=f"{name}.yaml")
-        keep_house(name=opened.built().name, file_name=opened.name, text=opened.text)
+        facts = {"file_name": opened.name, "text": opened.text}
+        keep_house(school=first_school(), name=opened.built().name, **facts)

@@ -108,7 +108,7 @@ class HouseSheet:
 
 def house_sheet(request: HttpRequest, key: str) -> HouseSheet:
     """Return the house of an address, at the version the address asks for."""
-    house = get_object_or_404(House, key=key)
+    house = get_object_or_404(House.objects.of(request.school), key=key)
     version = version_of(house, request.GET.get("version"))
     if version is None:
         raise Http404

@@ -16,7 +16,7 @@ from setday.web.houses.keys import key_sections
 from setday.web.houses.listing import listed, unplaced
 from setday.web.houses.opening import read
 from setday.web.houses.sheet import house_sheet
-from setday.web.keeping.houses import HOUSES
+from setday.web.keeping.houses import houses_of
 
 if TYPE_CHECKING:
     from setday.actions.houses import OpenHouse
@@ -40,7 +40,7 @@ def new_house(request: HttpRequest) -> HttpResponse:
     opened = read(data, name=name)
     as_meant, answer = request.POST.get("as_meant") == "yes", request.POST.get("twin")
     twin_is = Twin(answer) if answer in set(Twin) else Twin.UNSAID
-    taken = take_in_house(opened, store=HOUSES, as_meant=as_meant, twin=twin_is)
+    taken = take_in_house(opened, store=houses_of(request.school), as_meant=as_meant, twin=twin_is)
     if taken.kept is None:
         words = {"form": _form_again(form, opened), **_found(opened), **TYPED}
         asked = {"twin": taken.twin, "as_meant": True} if taken.twin else {}
@@ -84,7 +84,9 @@ def edit(request: HttpRequest, key: str) -> HttpResponse:
     data, name = form.sent
     opened = read(data, name=name)
     as_meant, note = request.POST.get("as_meant") == "yes", form.cleaned_data["note"]
-    taken = take_in_version(opened, store=HOUSES, house=sheet.house, as_meant=as_meant, note=note)
+    taken = take_in_version(
+        opened, store=houses_of(request.school), house=sheet.house, as_meant=as_meant, note=note
+    )
     if taken.kept is None:
         words = {"form": _form_again(form, opened), **_found(opened), **TYPED}
         return render(request, "houses/edit.html", sheet.context(**words), status=422)

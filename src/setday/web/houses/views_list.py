@@ -15,21 +15,22 @@ __all__ = ["away", "house_list", "put_away"]
 @require_safe
 def house_list(request: HttpRequest) -> HttpResponse:
     """Show the houses."""
-    houses = House.objects.filter(put_away=False)
-    return render(request, "houses/list.html", {"cards": [_card(house) for house in houses], **_how_many()})
+    houses = House.objects.of(request.school).filter(put_away=False)
+    away = House.objects.of(request.school).filter(put_away=True).count()
+    return render(request, "houses/list.html", {"cards": [_card(house) for house in houses], "away": away})
 
 
 @require_safe
 def away(request: HttpRequest) -> HttpResponse:
     """Show the houses that were put away."""
-    houses = House.objects.filter(put_away=True)
+    houses = House.objects.of(request.school).filter(put_away=True)
     return render(request, "houses/away.html", {"houses": houses})
 
 
 @require_POST
 def put_away(request: HttpRequest, key: str) -> HttpResponse:
     """Take a house off the list, or back onto it; nothing is deleted."""
-    house = get_object_or_404(House, key=key)
+    house = get_object_or_404(House.objects.of(request.school), key=key)
     house.put_away = request.POST.get("back") != "yes"
     house.save(update_fields=["put_away"])
     words = _("%(house)s was put away.") if house.put_away else _("%(house)s is back on the list.")
@@ -47,7 +48,3 @@ def _card(house: House) -> dict[str, object]:
         "at_work": next((run for run in runs if run.at_work), None),
         "run": runs.filter(cost_cents__isnull=False).first(),
     }
-
-
-def _how_many() -> dict[str, int]:
-    return {"away": House.objects.filter(put_away=True).count()}

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from django.http import Http404
 
 from setday.web.keeping.hookups import hookup_of, hookups_kept, read_kept
+from setday.web.keeping.models import School
 
 if TYPE_CHECKING:
     from setday.files import HookupFile
@@ -37,21 +38,21 @@ class Source:
         return read_kept(self.text, self.file_name)
 
 
-def every_source() -> tuple[list[Source], list[Source]]:
-    """Return the hookups that were kept, and the standard ones."""
+def every_source(school: School) -> tuple[list[Source], list[Source]]:
+    """Return the hookups that a school kept, and the standard ones."""
     from setday.actions.hookups import example_names
 
-    kept = [_kept(each) for each in hookups_kept()]
+    kept = [_kept(each) for each in hookups_kept(school)]
     return kept, [_standard(name) for name in example_names()]
 
 
-def source_of(kind: str, key: str) -> Source:
+def source_of(school: School, *, kind: str, key: str) -> Source:
     """Return the hookup of an address."""
     from setday.actions.hookups import example_names
 
     if kind == "standard" and key in example_names():
         return _standard(key)
-    kept = hookup_of(key) if kind == "kept" else None
+    kept = hookup_of(school, key) if kind == "kept" else None
     if kept is None:
         raise Http404
     return _kept(kept)

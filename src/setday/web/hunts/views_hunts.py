@@ -31,14 +31,14 @@ _CHANGES: dict[str, dict[str, bool]] = {
 @require_safe
 def hunts(request: HttpRequest) -> HttpResponse:
     """List the hunts, the newest first."""
-    listed = Hunt.objects.prefetch_related("crews")
+    listed = Hunt.objects.of(request.school).prefetch_related("crews")
     return render(request, "hunts/list.html", {"hunts": listed, "cautions": cautions()})
 
 
 @require_safe
 def hunt(request: HttpRequest, number: int) -> HttpResponse:
     """Show a hunt: its code, how its crews get on, its answer folded away."""
-    found = get_object_or_404(Hunt, pk=number)
+    found = get_object_or_404(Hunt.objects.of(request.school), pk=number)
     from setday.actions.hunts import thrifty_way
 
     hookup = hookup_in(found.text, found.file_name)
@@ -60,7 +60,7 @@ def hunt(request: HttpRequest, number: int) -> HttpResponse:
 @require_safe
 def crews(request: HttpRequest, number: int) -> HttpResponse:
     """Show the part of the sheet that tells how the crews get on; nothing where it is as it was."""
-    found = get_object_or_404(Hunt, pk=number)
+    found = get_object_or_404(Hunt.objects.of(request.school), pk=number)
     if request.GET.get("as") == _as_of(found):
         return HttpResponse(status=204)
     return render(request, "hunts/part_crews.html", _crews(found))
@@ -69,7 +69,7 @@ def crews(request: HttpRequest, number: int) -> HttpResponse:
 @require_POST
 def change(request: HttpRequest, number: int) -> HttpResponse:
     """Open or seal the answer, close the hunt or open it again, show or hide the plan."""
-    found = get_object_or_404(Hunt, pk=number)
+    found = get_object_or_404(Hunt.objects.of(request.school), pk=number)
     fields = _CHANGES.get(request.POST.get("do", ""), {})
     for name, value in fields.items():
         setattr(found, name, value)

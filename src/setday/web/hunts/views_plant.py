@@ -11,7 +11,7 @@ from setday.web.hunts.forms import PlantForm
 from setday.web.hunts.said import cautions
 from setday.web.hunts.sources import Source, every_source, ground_of, source_of
 from setday.web.hunts.worker import begin_best
-from setday.web.keeping.models import Hunt
+from setday.web.keeping.models import Hunt, School
 
 __all__ = ["choose", "doubts", "plant"]
 
@@ -19,19 +19,19 @@ __all__ = ["choose", "doubts", "plant"]
 @require_safe
 def choose(request: HttpRequest) -> HttpResponse:
     """List the hookups a fault can be planted in, or searched in."""
-    kept, standard = every_source()
+    kept, standard = every_source(request.school)
     return render(request, "hunts/choose.html", {"kept": kept, "standard": standard, "cautions": cautions()})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
 def plant(request: HttpRequest, source: str, key: str) -> HttpResponse:
     """Choose the fault, or have it drawn, and begin the hunt."""
-    found = source_of(source, key)
+    found = source_of(request.school, kind=source, key=key)
     hookup = found.read.sound()
     ground = ground_of(found.text, found.file_name, {})
     form = PlantForm(request.POST or None, ground=ground)
     if request.method == "POST" and form.is_valid():
-        hunt = _planted(found, form)
+        hunt = _planted(request.school, found, form)
         if hunt is not None:
             begin_best(hunt)
             return redirect("hunts:hunt", number=hunt.pk)
@@ -44,7 +44,7 @@ def doubts(hookup: Hookup) -> bool:
     return not hookup.wants or not judge(hookup, mend=False).works
 
 
-def _planted(found: Source, form: PlantForm) -> Hunt | None:
+def _planted(school: School, found: Source, form: PlantForm) -> Hunt | None:
     """Keep a hunt with its fault; None where no fault of the kinds ticked is there, said in the form."""
     try:
         ground = ground_of(found.text, found.file_name, form.likely)
@@ -53,6 +53,7 @@ def _planted(found: Source, form: PlantForm) -> Hunt | None:
         form.add_error("kinds", f"{error.message} {error.do}")
         return None
     return Hunt.objects.create(
+        school=school,
         code=free_code(),
         name=found.name[:200],
         file_name=found.file_name[:200],

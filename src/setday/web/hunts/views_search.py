@@ -30,7 +30,7 @@ __all__ = ["likelihoods", "progress", "search"]
 @require_http_methods(["GET", "HEAD", "POST"])
 def search(request: HttpRequest, number: int) -> HttpResponse:
     """Show a search; take in what was observed, or take a line of it out."""
-    found = get_object_or_404(FaultSearch, pk=number)
+    found = get_object_or_404(FaultSearch.objects.of(request.school), pk=number)
     hookup = hookup_in(found.text, found.file_name)
     if request.method != "POST":
         return render(request, "hunts/search.html", _context(found, hookup))
@@ -46,7 +46,7 @@ def search(request: HttpRequest, number: int) -> HttpResponse:
 @transaction.atomic
 def _noted(request: HttpRequest, number: int, hookup: Hookup) -> None:
     """Add what was observed, or take a line out; what was found of two faults before no longer holds."""
-    found = FaultSearch.objects.select_for_update().get(pk=number)
+    found = FaultSearch.objects.of(request.school).select_for_update().get(pk=number)
     if found.at_work:
         messages.info(request, _("Stop the search for two faults first."))
         return
@@ -129,7 +129,7 @@ def _likelihoods(found: FaultSearch, hookup: Hookup) -> list[dict[str, Any]]:
 @require_safe
 def progress(request: HttpRequest, number: int) -> HttpResponse:
     """Show how far the search for two faults is; the whole page anew once it has ended."""
-    found = get_object_or_404(FaultSearch, pk=number)
+    found = get_object_or_404(FaultSearch.objects.of(request.school), pk=number)
     if not found.at_work:
         return HttpResponse(headers={"HX-Redirect": f"/faults/{number}/"})
     return render(request, "hunts/part_two.html", {"search": found})
@@ -138,7 +138,7 @@ def progress(request: HttpRequest, number: int) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def likelihoods(request: HttpRequest, number: int) -> HttpResponse:
     """Show the likelihoods of a search, and set others."""
-    found = get_object_or_404(FaultSearch, pk=number)
+    found = get_object_or_404(FaultSearch.objects.of(request.school), pk=number)
     hookup = hookup_in(found.text, found.file_name)
     listed = _likelihoods(found, hookup)
     in_force = {each["kind"]: each["rule"].value for each in listed}
@@ -160,4 +160,6 @@ def _set(found: FaultSearch, hookup: Hookup, wanted: Mapping[str, float]) -> Non
     }
     if found.at_work or likely == found.likely:
         return
-    FaultSearch.objects.filter(pk=found.pk).update(likely=likely, pairs=None, state="", message="")
+    FaultSearch.objects.of(found.school).filter(pk=found.pk).update(
+        likely=likely, pairs=None, state="", message=""
+    )

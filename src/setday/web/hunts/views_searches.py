@@ -18,17 +18,18 @@ __all__ = ["begin_search", "look_for_two", "searches", "stop"]
 @require_safe
 def searches(request: HttpRequest) -> HttpResponse:
     """List the searches, the newest first."""
-    words = {"searches": FaultSearch.objects.all(), "cautions": cautions()}
+    words = {"searches": FaultSearch.objects.of(request.school), "cautions": cautions()}
     return render(request, "hunts/searches.html", words)
 
 
 @require_POST
 def begin_search(request: HttpRequest, source: str, key: str) -> HttpResponse:
     """Begin a search in a hookup, with what its file says was observed."""
-    found = source_of(source, key)
+    found = source_of(request.school, kind=source, key=key)
     hookup = found.read.sound()
-    last = FaultSearch.objects.first()
+    last = FaultSearch.objects.of(request.school).first()
     search = FaultSearch.objects.create(
+        school=request.school,
         name=found.name[:200],
         file_name=found.file_name[:200],
         text=found.text,
@@ -41,7 +42,7 @@ def begin_search(request: HttpRequest, source: str, key: str) -> HttpResponse:
 @require_POST
 def look_for_two(request: HttpRequest, number: int) -> HttpResponse:
     """Put the search for two faults at once in line."""
-    search = get_object_or_404(FaultSearch, pk=number)
+    search = get_object_or_404(FaultSearch.objects.of(request.school), pk=number)
     if not search.lines:
         messages.info(request, _("Type first what was observed: without that every two faults explain it."))
     elif not search.at_work:
@@ -55,7 +56,7 @@ def look_for_two(request: HttpRequest, number: int) -> HttpResponse:
 @require_POST
 def stop(request: HttpRequest, number: int) -> HttpResponse:
     """End the search for two faults and keep what it found."""
-    search = get_object_or_404(FaultSearch, pk=number)
+    search = get_object_or_404(FaultSearch.objects.of(request.school), pk=number)
     if search.at_work:
         ask_to_stop(search)
     return redirect("hunts:search", number=number)

@@ -2,7 +2,8 @@
 
 For every group of screens that works on hookups:
 
-* `hookups_kept()` lists those not put away; `hookup_of(key)` finds one, None when there is none;
+* `hookups_kept(school)` lists those not put away;
+  `hookup_of(school, key)` finds one, None when there is none;
 * `opened_hookup(kept)` reads the newest version into a `HookupFile` (its hookup, or its findings);
 * `keep_hookup` keeps a new one, `add_hookup_version` another version;
 * `take_again` keeps what a newer version of the house makes of it;
@@ -16,7 +17,7 @@ from typing import TYPE_CHECKING
 from django.db.models import QuerySet
 
 from setday.actions.versions import add_version, keep_new, version_of
-from setday.web.keeping.models import HookupDrawing, HookupVersion, House, KeptHookup
+from setday.web.keeping.models import HookupDrawing, HookupVersion, House, KeptHookup, School
 from setday.web.keeping.versions import DjangoVersions
 
 if TYPE_CHECKING:
@@ -50,28 +51,34 @@ HOOKUPS = DjangoVersions(
 """The store of hookups that actions work on."""
 
 
-def hookups_kept(house: House | None = None) -> QuerySet[KeptHookup]:
-    """Return the hookups that were not put away, those of one house where one is given."""
-    found = KeptHookup.objects.filter(put_away=False)
+def hookups_kept(school: School, *, house: House | None = None) -> QuerySet[KeptHookup]:
+    """Return the hookups of a school that were not put away, those of one house where one is given."""
+    found = KeptHookup.objects.of(school).filter(put_away=False)
     return found if house is None else found.filter(house=house)
 
 
-def hookup_of(key: str) -> KeptHookup | None:
-    """Return the hookup of a key; None when there is none."""
-    found: KeptHookup | None = KeptHookup.objects.filter(key=key).first()
+def hookup_of(school: School, key: str) -> KeptHookup | None:
+    """Return the hookup of a school that has a key; None when there is none."""
+    found: KeptHookup | None = KeptHookup.objects.of(school).filter(key=key).first()
     return found
 
 
 def keep_hookup(
-    *, name: str, file_name: str, text: str, house: House | None = None, group: str = "", of_version: int = 0
+    *,
+    school: School,
+    name: str,
+    file_name: str,
+    text: str,
+    house: House | None = None,
+    group: str = "",
+    of_version: int = 0,
 ) -> KeptHookup:
     """Keep a new hookup with its first version; its plan is sealed.
 
     `group` and `of_version` say from which switched group and version of the house it was taken.
     """
-    of_house = replace(
-        HOOKUPS, more={"house": house, "house_group": group, "house_version": of_version or None}
-    )
+    facts = {"school": school, "house": house, "house_group": group, "house_version": of_version or None}
+    of_house = replace(HOOKUPS, more=facts, within={"school": school})
     return keep_new(of_house, name=name, file_name=file_name, text=text)[0]
 
 

@@ -3,8 +3,21 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from setday.web.keeping.people import (
+    Card,
+    Device,
+    Member,
+    MemberRole,
+    MemberSignOff,
+    OfSchool,
+    School,
+    SchoolClass,
+)
+
 __all__ = [
     "BoardRun",
+    "Card",
+    "Device",
     "FaultSearch",
     "FirstCode",
     "HookupDrawing",
@@ -14,9 +27,14 @@ __all__ = [
     "Hunt",
     "HuntCrew",
     "KeptHookup",
+    "Member",
+    "MemberRole",
+    "MemberSignOff",
     "PriceList",
     "PulledRun",
     "RunState",
+    "School",
+    "SchoolClass",
     "StockCount",
     "WrongTry",
 ]
@@ -25,14 +43,18 @@ __all__ = [
 class VersionedRecord(models.Model):
     """What versions of a file hang on: it has a name and an address, and leaves the list when put away."""
 
-    key = models.SlugField(max_length=60, unique=True)
+    school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
+    key = models.SlugField(max_length=60)
     name = models.CharField(max_length=200)
     put_away = models.BooleanField(default=False)
     made_at = models.DateTimeField(auto_now_add=True)
 
+    objects = OfSchool.as_manager()
+
     class Meta:
         abstract = True
         ordering = ["name", "pk"]
+        constraints = [models.UniqueConstraint(fields=["school", "key"], name="one_%(class)s_a_key")]
 
     def __str__(self) -> str:
         return self.name
@@ -55,14 +77,18 @@ class FileVersion(models.Model):
 class ListInForce(models.Model):
     """A list as it was entered; the newest is in force."""
 
-    number = models.PositiveIntegerField(unique=True)
+    school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
+    number = models.PositiveIntegerField()
     file_name = models.CharField(max_length=200)
     text = models.TextField()
     made_at = models.DateTimeField(auto_now_add=True)
 
+    objects = OfSchool.as_manager()
+
     class Meta:
         abstract = True
         ordering = ["-number"]
+        constraints = [models.UniqueConstraint(fields=["school", "number"], name="one_%(class)s_a_number")]
 
     def __str__(self) -> str:
         return f"{self.file_name}, {self.number}"
@@ -225,6 +251,7 @@ class Hunt(models.Model):
     `likely` sets likelihoods of kinds of faults for this hunt; `best` is what the shortest hunts take.
     """
 
+    school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
     code = models.CharField(max_length=12, unique=True)
     name = models.CharField(max_length=200)
     file_name = models.CharField(max_length=200)
@@ -237,6 +264,8 @@ class Hunt(models.Model):
     opened = models.BooleanField(default=False)
     closed = models.BooleanField(default=False)
     made_at = models.DateTimeField(auto_now_add=True)
+
+    objects = OfSchool.as_manager()
 
     class Meta:
         ordering = ["-pk"]
@@ -272,6 +301,7 @@ class HuntCrew(models.Model):
 class FaultSearch(models.Model):
     """What was observed on a hookup that was planned right and built wrong, and the search for two faults."""
 
+    school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
     name = models.CharField(max_length=200)
     file_name = models.CharField(max_length=200)
     text = models.TextField()
@@ -283,6 +313,8 @@ class FaultSearch(models.Model):
     pairs = models.JSONField(null=True)
     message = models.TextField(blank=True, default="")
     made_at = models.DateTimeField(auto_now_add=True)
+
+    objects = OfSchool.as_manager()
 
     class Meta:
         ordering = ["-pk"]
@@ -331,8 +363,9 @@ class FirstCode(models.Model):
 
 
 class WrongTry(models.Model):
-    """A wrong password or code: who was tried, and from where."""
+    """A wrong password or code: what was tried, whose, and from where."""
 
+    what = models.CharField(max_length=12, default="password")
     who = models.CharField(max_length=150)
     address = models.CharField(max_length=64)
     at = models.DateTimeField(db_index=True)

@@ -24,7 +24,9 @@ class DjangoVersions(Generic[Row, VersionRow]):
     usual_key : str
     taken_keys : frozenset of str
     more : dict
-        Further fields of a thing that is begun: the house a hookup belongs to.
+        Further fields of a thing that is begun: its school, the house a hookup belongs to.
+    within : dict
+        What fields say of the things that are looked through: those of one school.
     """
 
     things: type[Row]
@@ -33,6 +35,7 @@ class DjangoVersions(Generic[Row, VersionRow]):
     usual_key: str
     taken_keys: frozenset[str]
     more: dict[str, Any] = field(default_factory=dict)
+    within: dict[str, Any] = field(default_factory=dict)
 
     def together(self) -> AbstractContextManager[object]:
         """Begin a transaction."""
@@ -41,11 +44,11 @@ class DjangoVersions(Generic[Row, VersionRow]):
 
     def has_key(self, key: str) -> bool:
         """Tell whether a row has this key."""
-        return bool(self.things.objects.filter(key=key).exists())
+        return bool(self._things.filter(key=key).exists())
 
     def named(self, name: str) -> Row | None:
         """Return the row of this name, whatever its case; one that is not put away first."""
-        found: Row | None = self.things.objects.filter(name__iexact=name).order_by("put_away", "pk").first()
+        found: Row | None = self._things.filter(name__iexact=name).order_by("put_away", "pk").first()
         return found
 
     def begin(self, *, key: str, name: str) -> Row:
@@ -75,6 +78,10 @@ class DjangoVersions(Generic[Row, VersionRow]):
         facts = {"number": number, "file_name": file_name, "text": text, "note": note}
         made: VersionRow = self.versions.objects.create(**{self.link: thing}, **facts)
         return made
+
+    @property
+    def _things(self) -> Any:
+        return self.things.objects.filter(**self.within)
 
     def _of(self, thing: Row) -> Any:
         return self.versions.objects.filter(**{self.link: thing})

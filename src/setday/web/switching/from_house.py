@@ -61,7 +61,8 @@ def rows_of(sheet: HouseSheet, cable: "HouseCable") -> list[GroupRow]:
     """Return every switched group of a house, circuit by circuit."""
     from setday.actions.house_hookups import hookup_texts
 
-    kept = {each.house_group: each for each in hookups_kept(sheet.house).exclude(house_group="")}
+    of_house = hookups_kept(sheet.house.school, house=sheet.house)
+    kept = {each.house_group: each for each in of_house.exclude(house_group="")}
     texts = hookup_texts(cable.hookups)
     rows = [
         _row(sheet, cable, each, file_name, text, kept.get(each.group.name[:_LONGEST]))
@@ -94,6 +95,7 @@ def taken(sheet: HouseSheet, row: GroupRow, *, note: str) -> KeptHookup:
     number = sheet.version.number
     if row.kept is None:
         return keep_hookup(
+            school=sheet.house.school,
             name=row.found.hookup.name,
             file_name=row.file_name,
             text=row.text,

@@ -84,7 +84,7 @@ class HookupSheet:
 
 def hookup_sheet(request: HttpRequest, key: str) -> HookupSheet:
     """Return the hookup of an address, at the version the address asks for."""
-    kept = get_object_or_404(KeptHookup, key=key)
+    kept = get_object_or_404(KeptHookup.objects.of(request.school), key=key)
     version = hookup_version_of(kept, request.GET.get("version"))
     if version is None:
         raise Http404

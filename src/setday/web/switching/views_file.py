@@ -26,7 +26,7 @@ __all__ = ["check", "download", "edit", "hookup_file", "new_hookup"]
 @require_http_methods(["GET", "HEAD", "POST"])
 def new_hookup(request: HttpRequest) -> HttpResponse:
     """Take in a new hookup."""
-    house = House.objects.filter(key=request.GET.get("house", "")).first()
+    house = House.objects.of(request.school).filter(key=request.GET.get("house", "")).first()
     page = {"house": house, "standard": standard_circuits()}
     if request.method != "POST":
         return render(request, "switching/new.html", {**page, "form": _starting_form(request)})
@@ -39,7 +39,7 @@ def new_hookup(request: HttpRequest) -> HttpResponse:
     if not _may_be_kept(request, read):
         words = {"form": form.again(text), **found_in(read.findings, text)}
         return render(request, "switching/new.html", {**page, **words}, status=422)
-    kept = keep_hookup(name=read.sound().name, file_name=name, text=text, house=house)
+    kept = keep_hookup(school=request.school, house=house, name=read.sound().name, file_name=name, text=text)
     messages.success(request, _("%(hookup)s is kept as version 1.") % {"hookup": kept.name})
     return redirect("switching:hookup", key=kept.key)
 

@@ -19,7 +19,7 @@ __all__ = ["of_house", "take"]
 def of_house(request: HttpRequest, key: str) -> HttpResponse:
     """Show the switched groups of a house, and the hookups kept for it."""
     sheet = house_sheet(request, key)
-    cards = [hookup_card(kept) for kept in hookups_kept(sheet.house)]
+    cards = [hookup_card(kept) for kept in hookups_kept(request.school, house=sheet.house)]
     addresses = {
         "take_address": sheet.address("switching:take"),
         "file_address": sheet.address("houses:file"),

@@ -19,9 +19,9 @@ __all__ = ["away", "hookup_list", "put_away", "versions"]
 def hookup_list(request: HttpRequest) -> HttpResponse:
     """Show the hookups."""
     words = {
-        "cards": [hookup_card(kept) for kept in hookups_kept()],
+        "cards": [hookup_card(kept) for kept in hookups_kept(request.school)],
         "standard": standard_circuits(),
-        "away": KeptHookup.objects.filter(put_away=True).count(),
+        "away": KeptHookup.objects.of(request.school).filter(put_away=True).count(),
     }
     return render(request, "switching/list.html", words)
 
@@ -29,13 +29,14 @@ def hookup_list(request: HttpRequest) -> HttpResponse:
 @require_safe
 def away(request: HttpRequest) -> HttpResponse:
     """Show the hookups that were put away."""
-    return render(request, "switching/away.html", {"hookups": KeptHookup.objects.filter(put_away=True)})
+    hookups = KeptHookup.objects.of(request.school).filter(put_away=True)
+    return render(request, "switching/away.html", {"hookups": hookups})
 
 
 @require_POST
 def put_away(request: HttpRequest, key: str) -> HttpResponse:
     """Take a hookup off the list, or back onto it; nothing is deleted."""
-    kept = get_object_or_404(KeptHookup, key=key)
+    kept = get_object_or_404(KeptHookup.objects.of(request.school), key=key)
     kept.put_away = request.POST.get("back") != "yes"
     kept.save(update_fields=["put_away"])
     words = _("%(hookup)s was put away.") if kept.put_away else _("%(hookup)s is back on the list.")
@@ -47,9 +48,10 @@ def put_away(request: HttpRequest, key: str) -> HttpResponse:
 def versions(request: HttpRequest, key: str) -> HttpResponse:
     """List the versions of a hookup; say which house it belongs to."""
     sheet = hookup_sheet(request, key)
+    houses = House.objects.of(request.school)
     if request.method == "POST":
-        give_to_house(sheet.kept, House.objects.filter(key=request.POST.get("house", "")).first())
+        give_to_house(sheet.kept, houses.filter(key=request.POST.get("house", "")).first())
         messages.success(request, _("Kept."))
         return redirect("switching:versions", key=key)
-    words = {"versions": sheet.kept.versions.all(), "houses": House.objects.filter(put_away=False)}
+    words = {"versions": sheet.kept.versions.all(), "houses": houses.filter(put_away=False)}
     return render(request, "switching/versions.html", sheet.context(**words))

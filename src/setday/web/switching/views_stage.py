@@ -160,8 +160,10 @@ def _kept(request: HttpRequest, sheet: HookupSheet | None, draft: "Hookup") -> H
             "\n".join(str(finding) for finding in read.problems), do=_("Go back and put it right.")
         )
     if sheet is None:
-        house = House.objects.filter(key=request.GET.get("house", "")).first()
-        kept = keep_hookup(name=draft.name, file_name="hookup.yaml", text=text, house=house)
+        house = House.objects.of(request.school).filter(key=request.GET.get("house", "")).first()
+        kept = keep_hookup(
+            school=request.school, house=house, name=draft.name, file_name="hookup.yaml", text=text
+        )
         messages.success(request, _("%(hookup)s is kept as version 1.") % {"hookup": kept.name})
         return redirect("switching:draw", key=kept.key)
     version = add_hookup_version(

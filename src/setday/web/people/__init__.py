@@ -1,0 +1,1 @@
+"""People: schools, classes and their rosters, cards, signing in, sign-offs, chosen devices."""
