@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from setday.measure import Length
 from setday.working import Working
 
 __all__ = ["GateItem", "Need", "WorkItem"]
@@ -89,9 +90,29 @@ class WorkItem:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GateItem:
-    """One thing that must be inside a surface, done and seen, before it may be closed in."""
+    """One thing that must be inside a surface, done and seen, before it may be closed in.
+
+    Parameters
+    ----------
+    surface : str
+        Id of the surface.
+    trade : str
+        "boards", "cable" ...
+    key : str
+        Its own among all things of the house, and the same as long as it is the same thing.
+    label : str
+        What it is and what must be true of it, in words.
+    thing : str
+        Names the physical thing where it stands in the wall itself, so that both sides of the wall ask
+        for one and the same; empty for what belongs to one side alone.
+    x, y : Length or None
+        Its place on the surface, where it has one: from the left as seen from inside, and up.
+    """
 
     surface: str
     trade: str
     key: str
     label: str
+    thing: str = ""
+    x: Length | None = None
+    y: Length | None = None

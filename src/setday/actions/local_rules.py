@@ -5,6 +5,7 @@ from difflib import get_close_matches
 
 from setday.boards import board_rules
 from setday.cable import cable_rules
+from setday.closein import gate_rules
 from setday.errors import RuleError
 from setday.findings import Finding, Where
 from setday.house import house_rules
@@ -18,6 +19,7 @@ _BOOKS: tuple[Callable[[LocalRules | None], RuleBook], ...] = (
     board_rules,
     cable_rules,
     switching_rules,
+    gate_rules,
 )
 """The rules that a house file may set otherwise: one line a trade."""
 

@@ -8,7 +8,7 @@ from setday.cable.appliance import kind_on
 from setday.cable.circuit import Circuit, ProtectionKind
 from setday.cable.figure import CableFigure
 from setday.cable.inside import inside_surface
-from setday.house import Device, DeviceKind
+from setday.house import Device, DeviceKind, Surface
 from setday.measure import Length
 from setday.needs import GateItem, Need, WorkItem
 from setday.rules import RuleBook, Source
@@ -17,6 +17,7 @@ from setday.working import Step, Working
 __all__ = ["gate_items", "needs", "work_items"]
 
 _HOUSE = "house"
+Along = tuple[Length, Length] | None
 
 
 def needs(figured: CableFigure) -> tuple[Need, ...]:
@@ -223,32 +224,47 @@ def _work(
 
 
 def gate_items(figured: CableFigure) -> tuple[GateItem, ...]:
-    """Return every box, run, bored hole and plate that must be inside each surface before it is covered."""
-    items: list[GateItem] = []
-    for surface in figured.house.surfaces:
-        inside = inside_surface(figured, surface.id)
-        found = [(f"box/{box}", f"box '{box}' set, cables in it, grounds joined") for box in inside.boxes]
-        found += [
-            (f"run/{run.number}", f"run {run.number}, {run.cable.kind}, pulled and stapled")
-            for run in inside.runs
-        ]
-        found += [
-            (
-                f"hole/{hole.wall or hole.room}/{hole.along.sixtyfourths}/{hole.up.sixtyfourths}",
-                f"hole at {hole.along} along and {hole.up} up, {hole.edge} of wood left"
-                + (", a steel plate over it" if hole.plated else ""),
-            )
-            for hole in inside.holes
-        ]
-        found += [
-            (
-                f"plate/{plate.wall}/{plate.along.sixtyfourths}/{plate.up.sixtyfourths}",
-                f"steel plate at {plate.along} along and {plate.up} up: {plate.why}",
-            )
-            for plate in inside.plates
-        ]
-        items += [
-            GateItem(surface=surface.id, trade="cable", key=f"cable/{surface.id}/{key}", label=label)
-            for key, label in found
-        ]
-    return tuple(items)
+    """Return every box, run, bored hole and plate that must be inside each surface before it is covered.
+
+    What stands in the wall itself and not on the face of its studs is named, for both sides ask for it.
+    """
+    return tuple(item for surface in figured.house.surfaces for item in _inside(figured, surface))
+
+
+def _inside(figured: CableFigure, surface: Surface) -> Iterable[GateItem]:
+    inside = inside_surface(figured, surface.id)
+    boxes = {device.box: device for device in reversed(figured.house.devices) if device.box}
+
+    def item(key: str, label: str, *, thing: str = "", wall: str = "", at: Along = None) -> GateItem:
+        x = None if at is None else _on_surface(surface, wall, at[0])
+        y = None if at is None or x is None else at[1]
+        name = f"cable/{surface.id}/{key}"
+        return GateItem(surface=surface.id, trade="cable", key=name, label=label, thing=thing, x=x, y=y)
+
+    for box in inside.boxes:
+        typed, height = boxes[box].typed, boxes[box].height
+        label, spot = f"box '{box}' set, cables in it, grounds joined", (typed.along, height)
+        yield item(f"box/{box}", label, thing=f"box/{box}", wall=typed.wall, at=spot if typed.wall else None)
+    for run in inside.runs:
+        ends = f"{run.cable.start} to {run.cable.end}"
+        label = f"run {run.number}, {run.cable.kind}, {ends}: pulled and stapled"
+        yield item(f"run/{run.number}", label, thing=f"run/{run.number}")
+    for hole in inside.holes:
+        place = f"{hole.wall or hole.room}/{hole.along.sixtyfourths}/{hole.up.sixtyfourths}"
+        label = f"hole at {hole.along} along and {hole.up} up, {hole.edge} of wood left"
+        label += ", a steel plate over it" if hole.plated else ""
+        at = (hole.along, hole.up) if hole.wall else None
+        yield item(f"hole/{place}", label, thing=f"hole/{place}", wall=hole.wall, at=at)
+    for plate in inside.plates:
+        key = f"plate/{plate.wall}/{plate.along.sixtyfourths}/{plate.up.sixtyfourths}"
+        label = f"steel plate at {plate.along} along and {plate.up} up: {plate.why}"
+        yield item(key, label, wall=plate.wall, at=(plate.along, plate.up))
+
+
+def _on_surface(surface: Surface, wall: str, along: Length) -> Length | None:
+    """Return where a place along a wall stands on a surface, from its left as seen from inside."""
+    for span in surface.spans:
+        x = span.x + (along - span.along if span.forward else span.along - along)
+        if span.wall == wall and span.side in {"left", "right"} and span.x <= x <= span.x + span.width:
+            return x
+    return None

@@ -1,0 +1,52 @@
+"""What may be covered: gates of surfaces, check-offs and confirmations, and the record of what is inside."""
+
+from setday.closein.asked import Asked, ask
+from setday.closein.blocking import BlockingFor, added_item, blocking_item, usual_spot
+from setday.closein.gate import Gate, GateState, ItemState, Stand
+from setday.closein.gates import Astray, Gates, WhyAstray, gates_of
+from setday.closein.inspections import Inspection, inspection_items, inspections
+from setday.closein.item import WHOLE_HOUSE, Item, ItemKind, Spot, items_of_trades
+from setday.closein.making import check_off, close, confirm, overrule, refuse, reopen, take_back, withdraw
+from setday.closein.marks import Mark, MarkKind, Role, Signer
+from setday.closein.refusal import GateRefusal
+from setday.closein.rulebook import RULE_TABLES, gate_rules
+
+__all__ = [
+    "RULE_TABLES",
+    "WHOLE_HOUSE",
+    "Asked",
+    "Astray",
+    "BlockingFor",
+    "Gate",
+    "GateRefusal",
+    "GateState",
+    "Gates",
+    "Inspection",
+    "Item",
+    "ItemKind",
+    "ItemState",
+    "Mark",
+    "MarkKind",
+    "Role",
+    "Signer",
+    "Spot",
+    "Stand",
+    "WhyAstray",
+    "added_item",
+    "ask",
+    "blocking_item",
+    "check_off",
+    "close",
+    "confirm",
+    "gate_rules",
+    "gates_of",
+    "inspection_items",
+    "inspections",
+    "items_of_trades",
+    "overrule",
+    "refuse",
+    "reopen",
+    "take_back",
+    "usual_spot",
+    "withdraw",
+]
