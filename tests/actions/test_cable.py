@@ -91,6 +91,12 @@ def test_cable_is_needed_run_by_run(wired):
     assert all(need.working.steps[-2].label == "kept for a miscut" for need in bought)
 
 
+def test_the_panel_is_bought_by_its_rating_and_spaces(wired):
+    counted = {need.item: need.quantity for need in needs(wired.figure)}
+    panel = wired.figure.house.wiring.panel
+    assert counted[f"panel-{panel.rating}-{panel.spaces}"] == 1
+
+
 def test_boxes_and_switches_are_counted_once(wired):
     counted = {need.item: need.quantity for need in needs(wired.figure)}
     devices = wired.figure.house.devices

@@ -74,6 +74,13 @@ def _counted(figured: CableFigure) -> Iterable[Need]:
             counts[(*bought, "trim")] += 1
     for circuit in figured.plan.circuits:
         counts[(*_breaker(circuit), "trim")] += 1
+    panel = figured.house.wiring.panel
+    if panel is not None:
+        counts[
+            f"panel-{panel.rating}-{panel.spaces}",
+            f"panel with main breaker, {panel.rating} A, {panel.spaces} spaces",
+            "trim",
+        ] += 1
     plates = len(figured.routing.plates) + sum(hole.plated for hole in figured.routing.holes)
     counts["plate-steel", "steel plate over a cable", "rough"] += plates
     counts["staple-cable", "cable staple", "rough"] += sum(run.staples for run in figured.routing.runs)
