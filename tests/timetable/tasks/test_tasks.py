@@ -34,11 +34,21 @@ def test_every_room_is_in_one_zone():
 
 
 def test_small_work_is_done_together_until_it_fills_a_crew():
-    made = bundled([work("1"), work("2"), work("3"), work("4")], least_minutes=30)
+    made = bundled([work("1"), work("2"), work("3", minutes=70), work("4", minutes=70)], least_minutes=30)
     assert [(each.key, each.minutes, each.parts) for each in made] == [
         ("1 +1", 60, ("1", "2")),
-        ("3 +1", 60, ("3", "4")),
+        ("3", 70, ("3",)),
+        ("4", 70, ("4",)),
     ]
+
+
+def test_a_small_rest_goes_with_the_last_of_its_like():
+    made = bundled([work("1", minutes=70), work("2")], least_minutes=30)
+    assert [(each.key, each.minutes) for each in made] == [("1 +1", 100)]
+
+
+def test_what_stays_alone_is_not_bundled():
+    assert len(bundled([work("1"), work("2")], least_minutes=30, alone=frozenset({"1", "2"}))) == 2
 
 
 def test_who_waits_for_one_of_a_bundle_waits_for_the_bundle():

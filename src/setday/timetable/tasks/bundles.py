@@ -8,7 +8,9 @@ from setday.timetable.tasks.work import After, Work
 __all__ = ["bundled"]
 
 
-def bundled(works: Sequence[Work], *, least_minutes: float) -> tuple[Work, ...]:
+def bundled(
+    works: Sequence[Work], *, least_minutes: float, alone: frozenset[str] = frozenset()
+) -> tuple[Work, ...]:
     """Return the works, those of one kind and place joined while they are small.
 
     Parameters
@@ -17,6 +19,8 @@ def bundled(works: Sequence[Work], *, least_minutes: float) -> tuple[Work, ...]:
         In the order in which they would be done.
     least_minutes : float
         Minutes of one member of the smallest crew below which a work is small [min].
+    alone : frozenset of str
+        Keys of works that stay by themselves, as those the instructor typed.
 
     Returns
     -------
@@ -24,21 +28,25 @@ def bundled(works: Sequence[Work], *, least_minutes: float) -> tuple[Work, ...]:
         A bundle keeps the keys of its works in `parts`; who waited for one of them waits for the bundle.
     """
     groups: list[list[Work]] = []
-    open_at: dict[tuple[object, ...], int] = {}
+    last_at: dict[tuple[object, ...], int] = {}
     for work in works:
+        if work.key in alone or work.filler or not work.minutes:
+            groups.append([work])
+            continue
         alike = (work.kind, work.trade, work.place, work.signoffs, work.due, work.on, work.guest)
-        at = open_at.get(alike)
-        if at is not None and work.minutes and not work.filler:
+        least = least_minutes * work.crew_least
+        at = last_at.get(alike)
+        if at is not None and (work.minutes < least or _minutes(groups[at]) < least):
             groups[at].append(work)
         else:
-            at = len(groups)
+            last_at[alike] = len(groups)
             groups.append([work])
-        if sum(each.minutes for each in groups[at]) < least_minutes * work.crew_least:
-            open_at[alike] = at
-        else:
-            open_at.pop(alike, None)
     named = {work.key: _key(group) for group in groups for work in group}
     return tuple(_joined(group, named) for group in groups)
+
+
+def _minutes(group: list[Work]) -> int:
+    return sum(work.minutes for work in group)
 
 
 def _key(group: list[Work]) -> str:

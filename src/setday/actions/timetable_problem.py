@@ -1,0 +1,282 @@
+"""A house's work, a class and its calendar as one class problem; dates to periods and back."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+
+from setday.actions.houses import OpenHouse
+from setday.actions.tasks import HouseWork, house_work
+from setday.actions.timetable_checks import check_work
+from setday.errors import NoAnswer
+from setday.findings import Finding, Severity, in_order
+from setday.roster import ClassPlan, LimitRules, Meeting, check_plan, may, meetings, plain, set_period
+from setday.roster import Pin as TypedPin
+from setday.roster import Student as RosterStudent
+from setday.roster import Work as RosterWork
+from setday.timetable.classwork import ClassProblem, Period, Pin, Place, Student, Task, Wait
+from setday.timetable.tasks import Work
+
+__all__ = ["BENCH", "ClassDay", "class_day"]
+
+BENCH = "bench"
+"""Key of the bench that is added where the class file has no work for whoever is left over."""
+_BEYOND_DAYS = 120
+"""Days of calendar behind set day, so that a late timetable shows as one [d]."""
+_SITE = "old enough for the site"
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClassDay:
+    """Everything a timetable of one house and its classes is made from.
+
+    Parameters
+    ----------
+    plan : ClassPlan
+    work : HouseWork
+    meetings : tuple of Meeting
+        To set day and some weeks beyond it.
+    problem : ClassProblem
+        Its periods are the meetings, by number.
+    pins : tuple of Pin
+    findings : tuple of Finding
+        What is doubtful or worth knowing.
+    """
+
+    plan: ClassPlan
+    work: HouseWork
+    meetings: tuple[Meeting, ...]
+    problem: ClassProblem
+    pins: tuple[Pin, ...]
+    findings: tuple[Finding, ...]
+
+    @cached_property
+    def works(self) -> Mapping[str, Work]:
+        """Works by key."""
+        return {work.key: work for work in self.work.works}
+
+    @cached_property
+    def names(self) -> Mapping[str, str]:
+        """Names of the students by key."""
+        return {student.key: student.name for student in self.plan.students}
+
+    @property
+    def set_period(self) -> int:
+        """First period that is too late."""
+        return self.problem.set_period
+
+    def date_of(self, period: int) -> date | None:
+        """Return the date of a period; None beyond the calendar."""
+        return self.meetings[period].date if 0 <= period < len(self.meetings) else None
+
+    def ready_on(self, finish: int) -> date | None:
+        """Return the day on which all work is done: that of the last period; None beyond the calendar."""
+        return self.date_of(finish - 1) if finish else None
+
+    def period_on(self, day: date, *, school_class: str = "") -> int:
+        """Return the first period on a day or after it; the number of periods where there is none."""
+        return next(
+            (m.number for m in self.meetings if m.date >= day and school_class in ("", m.school_class)),
+            len(self.meetings),
+        )
+
+
+def class_day(
+    opened: OpenHouse,
+    plan: ClassPlan,
+    *,
+    clock: Callable[[], float],
+    today: date | None = None,
+    done: Mapping[str, float] | None = None,
+    factors: Mapping[str, float] | None = None,
+    since: int = 0,
+) -> ClassDay:
+    """Put the work of a house into the periods of its classes.
+
+    Parameters
+    ----------
+    opened : OpenHouse
+    plan : ClassPlan
+    clock : callable
+        Returns seconds.
+    today : date or None
+        Given, set day must lie after it.
+    done : mapping or None
+        Share of each work that is done, by key, 0 to 1.
+    factors : mapping or None
+        What the log says a trade takes, times the plan.
+    since : int
+        Number of periods that are over: who may do what is asked for the next one's day.
+
+    Raises
+    ------
+    NoAnswer
+        With everything that makes a timetable impossible, one sentence a line.
+    """
+    findings = list(check_plan(plan, today=today))
+    gathered = house_work(opened, plan, clock=clock)
+    work = _as_it_stands(gathered, done or {}, factors or {})
+    findings += work.findings
+    problems = [each for each in findings if each.severity is Severity.PROBLEM]
+    listed: tuple[Meeting, ...] = ()
+    if not any(each.rule.startswith("calendar.") for each in problems):
+        listed = meetings(plan.calendar, plan.classes, today=today, beyond_days=_BEYOND_DAYS)
+        findings += check_work(work, plan, listed)
+        problems = [each for each in findings if each.severity is Severity.PROBLEM]
+    if problems:
+        said = "\n".join(str(each) for each in in_order(problems))
+        raise NoAnswer(f"No timetable can be made:\n{said}", do="")
+    problem = _problem(work, plan, listed, since)
+    pins = tuple(_pins(plan.pins, problem, listed, work, since))
+    return ClassDay(
+        plan=plan, work=work, meetings=listed, problem=problem, pins=pins, findings=in_order(findings)
+    )
+
+
+def _as_it_stands(work: HouseWork, done: Mapping[str, float], factors: Mapping[str, float]) -> HouseWork:
+    works = tuple(
+        replace(
+            each,
+            minutes=round(each.minutes * factors.get(each.trade, 1.0)),
+            done=done.get(each.key, each.done),
+        )
+        for each in work.works
+    )
+    return replace(work, works=works)
+
+
+def _problem(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...], since: int) -> ClassProblem:
+    on = listed[min(since, len(listed) - 1)].date
+    tokens = _Tokens(plan, on)
+    works = work.works
+    if not plan.idle_allowed and not any(each.filler for each in works):
+        works = (*works, _bench(len(plan.students)))
+    places = dict(work.places) | ({"shop": len(plan.students)} if works[-1].key == BENCH else {})
+    groups = {group.key: frozenset(s.key for s in group.students) for group in plan.classes}
+    first = listed[0].date
+    return ClassProblem(
+        tasks=tuple(_task(each, listed, tokens) for each in works),
+        students=tuple(_student(student, tokens) for student in plan.students),
+        periods=tuple(
+            Period(
+                day=(meeting.date - first).days,
+                minutes=meeting.minutes,
+                present=groups[meeting.school_class] - meeting.absent,
+                attention=meeting.attention,
+                dry=meeting.dry,
+            )
+            for meeting in listed
+        ),
+        places=tuple(Place(key=place, holds=many) for place, many in places.items()),
+        set_period=set_period(plan.calendar, listed),
+    )
+
+
+def _bench(many: int) -> Work:
+    return Work(
+        key=BENCH,
+        label="Shop and practice bench",
+        trade="bench",
+        kind="bench",
+        place="shop",
+        minutes=0,
+        crew_most=max(1, many),
+        filler=True,
+        parts=(BENCH,),
+    )
+
+
+def _task(work: Work, listed: tuple[Meeting, ...], tokens: "_Tokens") -> Task:
+    begin = 0
+    if work.due is not None:
+        begin = next((m.number for m in listed if m.date >= work.due), len(listed))
+    return Task(
+        key=work.key,
+        label=work.label,
+        trade=work.trade,
+        place=work.place,
+        work=0 if work.filler else work.minutes,
+        crew_least=work.crew_least,
+        crew_most=work.crew_most,
+        after=tuple(Wait(task=after.key, days=after.days) for after in work.after),
+        signoffs=tokens.of_work(work),
+        attention=work.attention,
+        begin=begin,
+        allowed=_allowed(work, listed),
+        dry=work.dry,
+        clashes=work.clashes,
+        filler=work.filler,
+    )
+
+
+def _allowed(work: Work, listed: tuple[Meeting, ...]) -> tuple[int, ...]:
+    if not work.on and not work.guest:
+        return ()
+    guest = plain(work.guest)
+    return tuple(
+        m.number
+        for m in listed
+        if (not work.on or m.date in work.on) and (not guest or guest in map(plain, m.guests))
+    )
+
+
+class _Tokens:
+    """Sign-offs and ages as one kind of word: what a work asks, and what a student has on a day.
+
+    Limits that bar nobody in the class are left out, so that a reason names only what matters.
+    """
+
+    def __init__(self, plan: ClassPlan, on: date) -> None:
+        self.plan, self.on = plan, on
+        self.told: dict[str, frozenset[str]] = {}
+
+    def of_work(self, work: Work) -> tuple[str, ...]:
+        asked = [*map(plain, work.signoffs)]
+        if not work.filler:
+            asked += [_SITE, *(f"of age for {plain(word)}" for word in work.exposures)]
+        return tuple(word for word in dict.fromkeys(asked) if self._matters(word))
+
+    def of_student(self, student: RosterStudent) -> frozenset[str]:
+        return student.signed(on=self.on) | {word for word, able in self.told.items() if student.key in able}
+
+    def _matters(self, word: str) -> bool:
+        if not word.startswith("of age for ") and word != _SITE:
+            return True
+        if word not in self.told:
+            near = () if word == _SITE else (word.removeprefix("of age for "),)
+            asked = RosterWork(key=word, label=word, exposures=near)
+            self.told[word] = frozenset(self._able(asked, self.plan.limits))
+        return len(self.told[word]) < len(self.plan.students)
+
+    def _able(self, asked: RosterWork, rules: LimitRules) -> Iterator[str]:
+        for student in self.plan.students:
+            if may(student, asked, on=self.on, rules=rules):
+                yield student.key
+
+
+def _student(student: RosterStudent, tokens: _Tokens) -> Student:
+    return Student(
+        key=student.key,
+        signoffs=tokens.of_student(student),
+        minor=False,  # limits for minors are among the sign-offs: each work asks for its own
+        knows=student.knows,
+        targets=student.targets,
+        apart=student.apart,
+        together=student.together,
+    )
+
+
+def _pins(
+    typed: tuple[TypedPin, ...],
+    problem: ClassProblem,
+    listed: tuple[Meeting, ...],
+    work: HouseWork,
+    since: int,
+) -> Iterator[Pin]:
+    keys = {part: each.key for each in work.works for part in (each.key, *each.parts)}
+    for pin in typed:
+        for meeting in listed[since:]:
+            if meeting.date in pin.days and pin.school_class in ("", meeting.school_class):
+                present = problem.periods[meeting.number].present
+                students = tuple(key for key in pin.students if key in present)
+                yield Pin(task=keys.get(pin.task, pin.task), period=meeting.number, students=students)
