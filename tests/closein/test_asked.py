@@ -3,21 +3,22 @@
 import pytest
 
 from setday.closein import (
+    Added,
     BlockingFor,
     GateRefusal,
     ItemKind,
     Spot,
-    added_item,
-    blocking_item,
+    add,
     gate_rules,
     inspection_items,
     inspections,
+    strike,
     usual_spot,
 )
 from setday.house import SurfaceKind
 from setday.measure import ZERO
 from setday.rules import LocalRules
-from tests.closein.sketches import built, ft, item
+from tests.closein.sketches import ANA, MORNING, TEACHER, built, ft, gate, item
 
 HOUSE = built()
 WALL = next(s for s in HOUSE.surfaces if s.kind is SurfaceKind.WALL and s.openings)
@@ -25,12 +26,17 @@ CEILING = next(s for s in HOUSE.surfaces if s.kind is SurfaceKind.CEILING)
 WIRED = [item(WALL.id, "box", trade="cable")]
 
 
+def added(kind=ItemKind.BLOCKING, *, by=TEACHER, surface=WALL, **facts):
+    wanted = Added(key="7", surface=surface.id, kind=kind, by=by, at=MORNING, **facts)
+    return add(gate(HOUSE, [], [], surface.id), surface, wanted)
+
+
 def spot(x, y, w, h):
     return Spot(x=ft(x), y=ft(y), w=ft(w), h=ft(h))
 
 
 def test_blocking_says_what_it_is_for_and_where():
-    made = blocking_item(WALL, BlockingFor.GRAB_BAR, key="7", spot=spot("0'", '33"', "2'", '6"'), note="tub")
+    made = added(what=BlockingFor.GRAB_BAR, spot=spot("0'", '33"', "2'", '6"'), words="tub").item
     assert made.label == 'blocking for grab bar (tub): 0" from the left, 2\'-9" up, 2\'-0" wide, 6" high'
     assert (made.kind, made.thing) == (ItemKind.BLOCKING, "blocking/7")
 
@@ -47,18 +53,18 @@ def test_blocking_says_what_it_is_for_and_where():
 )
 def test_blocking_off_the_wall_is_refused(place, words):
     with pytest.raises(GateRefusal, match=words):
-        blocking_item(WALL, BlockingFor.RAIL, key="1", spot=spot(*place))
+        added(what=BlockingFor.RAIL, spot=spot(*place))
 
 
 def test_blocking_in_an_opening_is_refused():
     hole = WALL.openings[0]
     inside = Spot(x=hole.x + ft('1"'), y=hole.y + ft('1"'), w=ft('1"'), h=ft('1"'))
     with pytest.raises(GateRefusal, match="where there is no wall"):
-        blocking_item(WALL, BlockingFor.OTHER, key="1", spot=inside)
+        added(spot=inside)
 
 
 def test_a_brace_needs_no_place():
-    assert blocking_item(WALL, BlockingFor.BRACE, key="1", spot=None).label == "brace of the framing"
+    assert added(what=BlockingFor.BRACE).item.label == "brace of the framing"
 
 
 def test_blocking_of_a_grab_bar_holds_the_whole_height_a_bar_may_have():
@@ -74,8 +80,31 @@ def test_no_height_is_usual_on_a_ceiling():
 
 
 def test_an_added_item_without_words_is_refused():
-    with pytest.raises(GateRefusal, match="what is to be in"):
-        added_item(WALL.id, key="1", words=" ")
+    with pytest.raises(GateRefusal, match="what must be in"):
+        added(ItemKind.ADDED, words=" ")
+
+
+def test_blocking_without_a_place_is_refused():
+    with pytest.raises(GateRefusal, match="not said where"):
+        added(what=BlockingFor.SCREEN)
+
+
+def test_a_student_adds_nothing():
+    with pytest.raises(GateRefusal, match="Only the instructor"):
+        added(ItemKind.ADDED, words="a strap", by=ANA)
+
+
+def test_notice_of_a_year_is_refused():
+    with pytest.raises(GateRefusal, match="is no notice"):
+        added(ItemKind.INSPECTION, words="fire inspection", notice_days=365)
+
+
+def test_what_is_struck_says_why_and_is_struck_once():
+    item_ = added(ItemKind.ADDED, words="a strap")
+    struck = strike(gate(HOUSE, [], [], WALL.id), item_, by=TEACHER, words="not on this wall")
+    assert struck.struck == "not on this wall"
+    with pytest.raises(GateRefusal, match="struck already"):
+        strike(gate(HOUSE, [], [], WALL.id), struck, by=TEACHER, words="again")
 
 
 def test_the_electrical_inspection_comes_before_surfaces_with_wiring_only():

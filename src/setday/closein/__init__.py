@@ -1,21 +1,27 @@
 """What may be covered: gates of surfaces, check-offs and confirmations, and the record of what is inside."""
 
+from setday.closein.added import Added, add, strike
 from setday.closein.asked import Asked, ask
-from setday.closein.blocking import BlockingFor, added_item, blocking_item, usual_spot
+from setday.closein.blocking import BlockingFor, usual_spot
+from setday.closein.closing import close, reopen
 from setday.closein.gate import Gate, GateState, ItemState, Stand
 from setday.closein.gates import Astray, Gates, WhyAstray, gates_of
 from setday.closein.inspections import Inspection, inspection_items, inspections
 from setday.closein.item import WHOLE_HOUSE, Item, ItemKind, Spot, items_of_trades
-from setday.closein.making import check_off, close, confirm, overrule, refuse, reopen, take_back, withdraw
+from setday.closein.making import check_off, confirm, overrule, refuse, take_back, withdraw
 from setday.closein.marks import Mark, MarkKind, Role, Signer
+from setday.closein.record import BehindItem, BehindRecord, behind_record, record_document, record_from
 from setday.closein.refusal import GateRefusal
 from setday.closein.rulebook import RULE_TABLES, gate_rules
 
 __all__ = [
     "RULE_TABLES",
     "WHOLE_HOUSE",
+    "Added",
     "Asked",
     "Astray",
+    "BehindItem",
+    "BehindRecord",
     "BlockingFor",
     "Gate",
     "GateRefusal",
@@ -32,9 +38,9 @@ __all__ = [
     "Spot",
     "Stand",
     "WhyAstray",
-    "added_item",
+    "add",
     "ask",
-    "blocking_item",
+    "behind_record",
     "check_off",
     "close",
     "confirm",
@@ -44,8 +50,11 @@ __all__ = [
     "inspections",
     "items_of_trades",
     "overrule",
+    "record_document",
+    "record_from",
     "refuse",
     "reopen",
+    "strike",
     "take_back",
     "usual_spot",
     "withdraw",

@@ -9,7 +9,7 @@ from setday.house import Surface, SurfaceKind
 from setday.measure import ZERO, Length
 from setday.rules import RuleBook
 
-__all__ = ["BlockingFor", "added_item", "blocking_item", "usual_spot"]
+__all__ = ["BlockingFor", "added_item", "blocking_item", "check_spot", "usual_spot"]
 
 _LONGEST = 200
 """Letters the words of an added item may have; ours."""
@@ -74,14 +74,13 @@ def usual_spot(what: BlockingFor, surface: Surface, *, rules: RuleBook) -> Spot 
     return Spot(x=ZERO, y=low, w=surface.width, h=high - low) if high > low else None
 
 
-def blocking_item(
-    surface: Surface, what: BlockingFor, *, key: str, spot: Spot | None, note: str = ""
-) -> Item:
+def blocking_item(surface: str, what: BlockingFor, *, key: str, spot: Spot | None, note: str = "") -> Item:
     """Return blocking at a place of a surface as an item of its gate.
 
     Parameters
     ----------
-    surface : Surface
+    surface : str
+        Its id.
     what : BlockingFor
     key : str
         Its own among everything that was added.
@@ -90,16 +89,10 @@ def blocking_item(
     note : str
         What hangs there: "water heater", "60 in screen".
 
-    Raises
-    ------
-    GateRefusal
-        Where the place is not on the surface, or in one of its openings.
     """
-    if spot is not None:
-        _check_spot(surface, spot)
     label = what.label + (f" ({_short(note)})" if note.strip() else "") + (f": {spot}" if spot else "")
     return Item(
-        surface=surface.id,
+        surface=surface,
         key=f"blocking/{key}",
         label=label,
         kind=ItemKind.BLOCKING,
@@ -111,7 +104,7 @@ def blocking_item(
 def added_item(
     surface: str, *, key: str, words: str, kind: ItemKind = ItemKind.ADDED, notice_days: int = 0
 ) -> Item:
-    """Return anything else the instructor asks for: an inspection of the locality, a strap, a photo.
+    """Return anything else the instructor asks for: a further inspection, a strap.
 
     Parameters
     ----------
@@ -124,23 +117,26 @@ def added_item(
         `ADDED` or `INSPECTION`.
     notice_days : int
         Working days ahead it must be asked for [days].
-
-    Raises
-    ------
-    GateRefusal
-        Without words.
     """
-    text = _short(words)
-    if len(text) < 3:
-        raise GateRefusal("It does not say what is to be in.", do="Write it in a few words.")
-    return Item(surface=surface, key=f"added/{key}", label=text, kind=kind, notice_days=notice_days)
+    return Item(surface=surface, key=f"added/{key}", label=_short(words), kind=kind, notice_days=notice_days)
 
 
 def _short(words: str) -> str:
     return " ".join(words.split())[:_LONGEST]
 
 
-def _check_spot(surface: Surface, spot: Spot) -> None:
+def check_spot(surface: Surface, spot: Spot) -> None:
+    """Refuse a place that is not on a surface, or in one of its openings.
+
+    Parameters
+    ----------
+    surface : Surface
+    spot : Spot
+
+    Raises
+    ------
+    GateRefusal
+    """
     wide, high = spot.w or ZERO, spot.h or ZERO
     if spot.w is not None and (wide <= ZERO or high <= ZERO):
         raise GateRefusal(

@@ -1,17 +1,16 @@
-"""Making a mark: what may be done at a gate, by whom and when, and what is refused in words."""
+"""Marks on the things of a gate: what may be said of them, by whom and when, and what is refused."""
 
 from datetime import datetime
 
 from setday.closein.gate import Gate, GateState, ItemState, Stand
+from setday.closein.grounds import LONGEST, closed_already, only_instructor, reason, still_to_come
 from setday.closein.item import WHOLE_HOUSE, ItemKind
 from setday.closein.marks import Mark, MarkKind, Role, Signer
 from setday.closein.refusal import GateRefusal
 
-__all__ = ["check_off", "close", "confirm", "overrule", "refuse", "reopen", "take_back", "withdraw"]
+__all__ = ["check_off", "confirm", "overrule", "refuse", "take_back", "withdraw"]
 
 _DOERS = {Role.STUDENT, Role.HELPER, Role.INSTRUCTOR}
-_LONGEST = 1000
-"""Letters a reason may have; ours."""
 
 
 def check_off(
@@ -152,8 +151,8 @@ def refuse(
             do="Wait until somebody checks it off.",
         )
     _possible(stand, at=at, now=now)
-    reason = _reason(words, "what must be done again")
-    return _mark(gate, stand, MarkKind.REFUSED, entry=entry, by=by, at=at, words=reason)
+    said = reason(words, "what must be done again")
+    return _mark(gate, stand, MarkKind.REFUSED, entry=entry, by=by, at=at, words=said)
 
 
 def overrule(
@@ -178,14 +177,14 @@ def overrule(
     GateRefusal
     """
     stand = _open_stand(gate, key)
-    _only_instructor(by, "overrules a gate")
+    only_instructor(by, "overrules a gate")
     if stand.settled:
         raise GateRefusal(
             f"'{stand.item.label}' does not stand in the way.", do="Nothing is to be overruled."
         )
     _possible(stand, at=at, now=now)
-    reason = _reason(words, "why the surface may be closed without it")
-    return _mark(gate, stand, MarkKind.OVERRULED, entry=entry, by=by, at=at, words=reason)
+    said = reason(words, "why the surface may be closed without it")
+    return _mark(gate, stand, MarkKind.OVERRULED, entry=entry, by=by, at=at, words=said)
 
 
 def withdraw(gate: Gate, key: str, *, entry: str, by: Signer, at: datetime, now: datetime) -> Mark:
@@ -204,7 +203,7 @@ def withdraw(gate: Gate, key: str, *, entry: str, by: Signer, at: datetime, now:
     GateRefusal
     """
     stand = _open_stand(gate, key)
-    _only_instructor(by, "takes an overruling back")
+    only_instructor(by, "takes an overruling back")
     if stand.state is not ItemState.OVERRULED:
         raise GateRefusal(f"'{stand.item.label}' is not overruled.", do="Nothing is to be taken back.")
     _possible(stand, at=at, now=now)
@@ -241,77 +240,6 @@ def take_back(gate: Gate, key: str, *, entry: str, by: Signer, at: datetime, now
     return _mark(gate, stand, MarkKind.TAKEN_BACK, entry=entry, by=by, at=at)
 
 
-def close(gate: Gate, *, entry: str, by: Signer, at: datetime, now: datetime, words: str = "") -> Mark:
-    """Say that a surface is covered.
-
-    Parameters
-    ----------
-    gate : Gate
-        Ready to close, or overruled.
-    entry : str
-    by : Signer
-        The instructor.
-    at, now : datetime
-    words : str
-
-    Raises
-    ------
-    GateRefusal
-    """
-    _only_instructor(by, "closes a surface")
-    if gate.state is GateState.CLOSED:
-        raise _closed(gate)
-    if not gate.state.may_close:
-        names = "; ".join(f"'{each.item.label}' ({each.state.value})" for each in gate.open_items[:3])
-        more = len(gate.open_items) - 3
-        raise GateRefusal(
-            f"{gate.label} is {gate.state.value}: {names}{f' and {more} more' if more > 0 else ''}.",
-            do="Have it done and confirmed, or overrule it with a reason.",
-        )
-    if at > now:
-        raise _future()
-    if gate.newest is not None and at < gate.newest:
-        raise GateRefusal(
-            f"{gate.label} cannot have been closed before what is inside was last done or seen.",
-            do="Give a later time.",
-        )
-    return Mark(
-        entry=entry, surface=gate.surface, item="", label=gate.label, kind=MarkKind.CLOSED, by=by, at=at,
-        words=words.strip()[:_LONGEST],
-    )  # fmt: skip
-
-
-def reopen(gate: Gate, *, entry: str, by: Signer, at: datetime, now: datetime, words: str) -> Mark:
-    """Say that the boards came off again; the record of the closing stays.
-
-    Parameters
-    ----------
-    gate : Gate
-    entry : str
-    by : Signer
-        The instructor.
-    at, now : datetime
-    words : str
-        Why.
-
-    Raises
-    ------
-    GateRefusal
-    """
-    _only_instructor(by, "opens a surface again")
-    if gate.closing is None:
-        raise GateRefusal(f"{gate.label} is not closed.", do="Nothing is to be opened.")
-    if at > now:
-        raise _future()
-    if at < gate.closing.at:
-        raise GateRefusal(f"{gate.label} cannot be opened before it was closed.", do="Give a later time.")
-    reason = _reason(words, "why the boards come off again")
-    return Mark(
-        entry=entry, surface=gate.surface, item="", label=gate.label, kind=MarkKind.REOPENED, by=by, at=at,
-        words=reason,
-    )  # fmt: skip
-
-
 def _mark(
     gate: Gate,
     stand: Stand,
@@ -334,14 +262,14 @@ def _mark(
         kind=kind,
         by=by,
         at=at,
-        words=words.strip()[:_LONGEST],
+        words=words.strip()[:LONGEST],
         photo=photo,
     )
 
 
 def _open_stand(gate: Gate, key: str) -> Stand:
     if gate.state is GateState.CLOSED:
-        raise _closed(gate)
+        raise closed_already(gate)
     stand = gate.stand(key)
     if stand is None:
         raise GateRefusal(
@@ -349,20 +277,6 @@ def _open_stand(gate: Gate, key: str) -> Stand:
             do="Look at the sheet again.",
         )
     return stand
-
-
-def _closed(gate: Gate) -> GateRefusal:
-    mark = gate.closing
-    who = f", says {mark.by.name}" if mark else ""
-    return GateRefusal(
-        f"{gate.label} is closed{who}; what is inside it is on record.",
-        do="If the boards come off again, the instructor opens it first.",
-    )
-
-
-def _only_instructor(by: Signer, does: str) -> None:
-    if by.role is not Role.INSTRUCTOR:
-        raise GateRefusal(f"Only the instructor {does}.", do="Ask the instructor.")
 
 
 def _may_confirm(stand: Stand, by: Signer, *, helper_confirms: bool, refusing: bool = False) -> None:
@@ -394,21 +308,10 @@ def _possible(stand: Stand, *, at: datetime, now: datetime) -> None:
     if at.tzinfo is None or now.tzinfo is None:
         raise ValueError("a mark needs a time with its zone")
     if at > now:
-        raise _future()
+        raise still_to_come()
     last = stand.last
     if last is not None and at < last.at:
         raise GateRefusal(
             f"'{stand.item.label}' was {last.kind.value} by {last.by.name} later than the time you gave.",
             do="Give a later time.",
         )
-
-
-def _future() -> GateRefusal:
-    return GateRefusal("The time you gave is still to come.", do="Give the time at which it was done.")
-
-
-def _reason(words: str, what: str) -> str:
-    reason = " ".join(words.split())
-    if len(reason) < 3:
-        raise GateRefusal(f"A reason is missing: {what}.", do="Write it in a few words.")
-    return reason[:_LONGEST]
