@@ -84,7 +84,7 @@ def rect(
     fill: str = "none",
     **more: str | float | None,
 ) -> Svg:
-    """Draw a rectangle; `width` 0 draws no outline; `fill` is "none", "ink" or "paper"."""
+    """Draw a rectangle; `width` 0 draws no outline; `fill` is "none", "ink", "shade" or "paper"."""
     return element("rect", x=x, y=y, width=w, height=h, **_fill(fill), **_stroke(width, dash), **more)
 
 
@@ -116,6 +116,8 @@ def circle(*, x: float, y: float, r: float, width: float = FINE, fill: str = "no
 def _fill(fill: str) -> dict[str, str | float | None]:
     if fill == "ink":
         return {"fill": "currentColor"}
+    if fill == "shade":
+        return {"fill": "currentColor", "fill_opacity": 0.22}
     if fill == "paper":
         return {"fill": "#fff", "class": "sd-paper"}
     if fill == "touch":

@@ -40,27 +40,30 @@ def tags_of(house: House) -> tuple[Tag, ...]:
     return tuple(tags)
 
 
-def draw_walls(house: House, sight: Sight, *, studs: bool, link: Link | None) -> Svg:
-    """Draw every wall: bearing and outside walls solid, others blank between two lines; or their studs."""
+def draw_walls(house: House, sight: Sight, *, studs: bool, link: Link | None, solid: str = "ink") -> Svg:
+    """Draw every wall: bearing and outside walls solid, others blank between two lines; or their studs.
+
+    `solid` is the fill of a solid wall: "ink", or "shade" where lines have to be seen on it.
+    """
     outline = "".join(
         "M" + "L".join(f"{number(x)} {number(y)}" for x, y in sight.ring(ring)) + "Z"
         for ring in house.footprint
     )
     under = path(outline, width=0, fill="paper", fill_rule="evenodd")
-    walls = [_wall(wall, sight, studs=studs, link=link) for wall in house.walls]
+    walls = [_wall(wall, sight, studs=studs, link=link, solid=solid) for wall in house.walls]
     return group(under, path(outline, width=LINE), *walls)
 
 
-def _wall(wall: Wall, sight: Sight, *, studs: bool, link: Link | None) -> Svg:
+def _wall(wall: Wall, sight: Sight, *, studs: bool, link: Link | None, solid: str) -> Svg:
     on_plan = WallOnPlan(wall=wall, sight=sight)
     half = on_plan.half
-    solid = wall.kind.outside or wall.kind.bearing
+    filled = wall.kind.outside or wall.kind.bearing
     marks: list[Svg] = []
     if studs:
         marks = [_stud(on_plan, m.left.inches, m.right.inches) for m in wall.members if m.kind in _UPRIGHT]
-    elif solid:
+    elif filled:
         marks = [
-            polygon(on_plan.patch(ends, (-half, half)), width=HAIR, fill="ink")
+            polygon(on_plan.patch(ends, (-half, half)), width=HAIR, fill=solid)
             for ends in _between_openings(wall)
         ]
     touch = polygon(on_plan.patch((0, wall.length.inches), (-half, half)), width=0, fill="touch")

@@ -88,7 +88,7 @@ def wiring_plan(
 
 def _body(drawn: _Drawn) -> Svg:
     house, sight, taken = drawn.house, drawn.sight, drawn.taken
-    walls = draw_walls(house, sight, studs=False, link=drawn.link)
+    walls = draw_walls(house, sight, studs=False, link=drawn.link, solid="shade")
     openings = draw_openings(house, sight, taken=Taken())
     panel = _panel(drawn)
     placed = place_symbols(house, sight, taken=taken)
