@@ -23,6 +23,7 @@ PLACES: dict[str, str | set[str]] = {
     "django": {"web"},
     "whitenoise": {"web"},
     "waitress": {"web", "cli"},
+    "PIL": {"web"},
 }
 """Library to the parts that may import it.  A new one needs a line here and in docs/dependencies.md."""
 
