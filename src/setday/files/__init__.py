@@ -1,5 +1,6 @@
 """Files and their formats, to and from the core."""
 
+from setday.files.class_file import ClassFile, class_schema, read_class, write_class
 from setday.files.hookup import (
     HookupFile,
     read_hookup,
@@ -34,6 +35,7 @@ from setday.files.stock import LengthOnHand, StockFile, read_stock
 __all__ = [
     "LARGEST_BYTES",
     "Change",
+    "ClassFile",
     "HookupFile",
     "HouseFile",
     "KeptLayout",
@@ -44,10 +46,12 @@ __all__ = [
     "buying_csv",
     "buying_record",
     "buying_xlsx",
+    "class_schema",
     "draft_house",
     "from_record",
     "house_schema",
     "layout_from_record",
+    "read_class",
     "read_hookup",
     "read_house",
     "read_layout",
@@ -57,6 +61,7 @@ __all__ = [
     "read_stock",
     "read_test",
     "to_record",
+    "write_class",
     "write_hookup",
     "write_house",
     "write_layout",

@@ -29,7 +29,7 @@ def check_plan(plan: ClassPlan, *, today: date | None = None) -> tuple[Finding, 
     held: tuple[Meeting, ...] = ()
     if not any(each.severity is Severity.PROBLEM for each in found):
         held = meetings(plan.calendar, plan.classes)
-    found += [*_loop(plan), *_gates(plan)]
+    found += _loop(plan)
     for task in plan.tasks:
         found += [replace(each, where=task.where) for each in _task(task, plan, held)]
     return (*found, *_pins(plan, held))
@@ -39,7 +39,9 @@ def _task(task: TypedTask, plan: ClassPlan, held: tuple[Meeting, ...]) -> Iterat
     known = {each.key for each in plan.tasks}
     for wait in task.after:
         if wait.task not in known:
-            yield _problem("after", task, f"it waits for '{wait.task}', which is no task.", do="Correct it.")
+            found = f"it waits for '{wait.task}', which is none of the tasks written here."
+            do = "Correct the name, unless a task is meant that is figured from the house."
+            yield _doubt("after", task, found, do=do)
     if task.hours is None and not task.filler:
         yield from _hours(task, plan)
     begins, set_day = task.begins, plan.calendar.set_day
@@ -113,16 +115,6 @@ def _loop(plan: ClassPlan) -> Iterator[Finding]:
         said = " -> ".join(f"'{key}'" for key in loop)
         found, do = f"these wait for each other: {said}.", "Take one of these waits out."
         yield replace(_problem("loop", known[loop[0]], found, do=do), where=known[loop[0]].where)
-
-
-def _gates(plan: ClassPlan) -> Iterator[Finding]:
-    opened: dict[str, str] = {}
-    for task in plan.tasks:
-        for gate in task.opens_gates:
-            if plain(gate) in opened:
-                found = f"gate '{gate}' is opened by '{opened[plain(gate)]}' too."
-                yield replace(_doubt("gate", task, found, do="Let one task open it."), where=task.where)
-            opened[plain(gate)] = task.key
 
 
 def _pins(plan: ClassPlan, held: tuple[Meeting, ...]) -> Iterator[Finding]:

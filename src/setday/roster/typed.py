@@ -227,7 +227,12 @@ def rate_of(task: TypedTask, rates: tuple[Rate, ...]) -> Rate | None:
         rate
         for rate in rates
         if plain(rate.trade) == plain(task.trade)
-        and plain(rate.unit) == plain(task.unit)
+        and _singular(rate.unit) == _singular(task.unit)
         and (not task.work or plain(rate.work) == plain(task.work))
     ]
     return fitting[0] if len(fitting) == 1 else None
+
+
+def _singular(unit: str) -> str:
+    """Return a unit as it is compared: a rate says "per opening", a quantity "22 openings"."""
+    return plain(unit).removesuffix("s")

@@ -33,7 +33,7 @@ def complain(error: ValidationError, notebook: Notebook) -> tuple[Path, ...]:
 
 
 def _missing(path: Path, _: Any, notebook: Notebook) -> None:
-    field = field_of(path)
+    field = field_of(path, notebook.shape)
     key = str(path[-1])
     example = f"{key}: {field.examples[0]}" if field and field.examples else f"{key}:"
     meaning = field.description if field and field.description else "it."
@@ -48,7 +48,7 @@ def _missing(path: Path, _: Any, notebook: Notebook) -> None:
 
 
 def _unknown(path: Path, _: Any, notebook: Notebook) -> None:
-    key, known = str(path[-1]), keys_of(path[:-1])
+    key, known = str(path[-1]), keys_of(path[:-1], notebook.shape)
     like = nearest(key, known)
     advice = f"Did you mean '{like}'?" if like else "Take it out, or write it as a comment after #."
     if ":" in key:
@@ -153,15 +153,29 @@ _SAID = {
 }
 
 
-def keys_of(path: Path) -> tuple[str, ...]:
-    """Return the keys that may stand below a path."""
-    part = _part_at(path)
+def keys_of(path: Path, shape: type[Part] | None = None) -> tuple[str, ...]:
+    """Return the keys that may stand below a path.
+
+    Parameters
+    ----------
+    path : tuple of str or int
+    shape : type of Part or None
+        The shape of the file; None for a house file.
+    """
+    part = _part_at(path, shape)
     return tuple(name for name, _ in _fields(part)) if part else ()
 
 
-def field_of(path: Path) -> FieldInfo | None:
-    """Return the field a path leads to."""
-    part = _part_at(path[:-1])
+def field_of(path: Path, shape: type[Part] | None = None) -> FieldInfo | None:
+    """Return the field a path leads to.
+
+    Parameters
+    ----------
+    path : tuple of str or int
+    shape : type of Part or None
+        The shape of the file; None for a house file.
+    """
+    part = _part_at(path[:-1], shape)
     return dict(_fields(part)).get(str(path[-1])) if part and path else None
 
 
@@ -170,8 +184,8 @@ def _fields(part: type[Part]) -> Iterator[tuple[str, FieldInfo]]:
         yield field.alias or name, field
 
 
-def _part_at(path: Path) -> type[Part] | None:
-    part: type[Part] | None = HousePart
+def _part_at(path: Path, shape: type[Part] | None) -> type[Part] | None:
+    part: type[Part] | None = shape or HousePart
     steps = list(path)
     while steps and part:
         field = dict(_fields(part)).get(str(steps.pop(0)))

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
+from setday.files.house.part import Part
 from setday.files.house.tree import Node, Path, locate
 from setday.findings import Finding, Severity, Where
 
@@ -23,16 +24,21 @@ _SECTIONS = {
     "devices": "device",
     "circuits": "circuit",
     "counters": "counter",
+    "classes": "class",
+    "students": "student",
+    "places": "place",
+    "tasks": "task",
 }
 _OF = {"ceilings": "ceiling of", "as built": "as built: wall"}
 
 
 @dataclass(slots=True, kw_only=True)
 class Notebook:
-    """Findings in the making; knows where every entry stands."""
+    """Findings in the making; knows where every entry stands, and the shape where it is no house file's."""
 
     file: str
     root: Node
+    shape: type[Part] | None = None
     findings: list[Finding] = field(default_factory=list)
 
     def where(self, path: Path, *, at_key: bool = False) -> Where:

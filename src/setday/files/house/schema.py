@@ -2,20 +2,36 @@
 
 from typing import Any
 
+from setday.files.house.part import Part
 from setday.files.house.shape import HousePart
 
-__all__ = ["house_schema"]
+__all__ = ["house_schema", "published"]
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def house_schema() -> dict[str, Any]:
     """Return the JSON Schema (draft 2020-12) of a house file as YAML 1.2 reads it."""
-    schema = HousePart.model_json_schema(by_alias=True)
+    return published(
+        HousePart,
+        title="Setday house file",
+        description="One house: its walls, openings, rooms, ceilings and boards.",
+    )
+
+
+def published(shape: type[Part], *, title: str, description: str) -> dict[str, Any]:
+    """Return the JSON Schema of a file of a shape.
+
+    Parameters
+    ----------
+    shape : type of Part
+    title, description : str
+    """
+    schema = shape.model_json_schema(by_alias=True)
     return {
         "$schema": _DIALECT,
-        "title": "Setday house file",
-        "description": "One house: its walls, openings, rooms, ceilings and boards.",
+        "title": title,
+        "description": description,
         **{
             key: value
             for key, value in _without_titles(schema).items()

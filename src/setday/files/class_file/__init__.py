@@ -1,0 +1,7 @@
+"""The class file: YAML text to the roster and back."""
+
+from setday.files.class_file.reading import ClassFile, read_class
+from setday.files.class_file.schema import class_schema
+from setday.files.class_file.writing import write_class
+
+__all__ = ["ClassFile", "class_schema", "read_class", "write_class"]

@@ -1,0 +1,226 @@
+"""A class file, read: classes, students, calendar and tasks, and everything found on the way."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from pydantic import ValidationError
+
+from setday.files.class_file.describing import People, describe_calendar
+from setday.files.class_file.describing_tasks import (
+    describe_limits,
+    describe_pins,
+    describe_rates,
+    describe_tasks,
+)
+from setday.files.class_file.placing import in_our_words, placed
+from setday.files.class_file.shape import ClassPart
+from setday.files.house.arriving import arrive, nothing_written
+from setday.files.house.complaints import complain
+from setday.files.house.notebook import Notebook
+from setday.files.house.tree import Mapping, Path, to_plain
+from setday.files.house.yaml_text import read_tree
+from setday.findings import Finding, Severity, Where, in_order
+from setday.roster import ClassPlan, check_plan
+
+__all__ = ["FORM", "ClassFile", "read_class"]
+
+FORM = "1"
+"""The form of class files this program reads."""
+_MOST_FINDINGS = 200
+_ROUNDS = 4
+_LISTS = {"signoffs", "pins"}
+_WHEN_WHOLE = {
+    "calendar.empty-class",
+    "calendar.no-class",
+    "calendar.no-period",
+    "plan.after",
+    "plan.guest",
+    "plan.nobody",
+    "plan.rate",
+}
+"""Rules that may only seem broken because an entry with a fault was passed over."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassFile:
+    """A class file as read.
+
+    Parameters
+    ----------
+    name : str
+        File name, as in the findings.
+    text : str
+        As it arrived.
+    plan : ClassPlan or None
+        None where any finding is a problem.
+    readable : ClassPlan or None
+        What could be read around the problems, for showing only.
+    findings : tuple of Finding
+        Everything found, in the order of the file.
+    """
+
+    name: str
+    text: str
+    plan: ClassPlan | None
+    readable: ClassPlan | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def problems(self) -> tuple[Finding, ...]:
+        """The findings that must be put right first."""
+        return tuple(each for each in self.findings if each.severity is Severity.PROBLEM)
+
+
+def read_class(data: bytes | str, *, name: str, today: date | None = None) -> ClassFile:
+    """Read a class file; whatever arrives, nothing is raised and all that is wrong with it is listed.
+
+    Parameters
+    ----------
+    data : bytes or str
+        The file as it arrived.
+    name : str
+        Its name, for the findings.
+    today : date or None
+        Given, set day must lie after it.
+    """
+    arrived = arrive(data, name=name)
+    found = list(arrived.findings)
+    readable: ClassPlan | None = None
+    if arrived.readable is not None:
+        tree = read_tree(arrived.readable, name=name)
+        found += tree.findings
+        if isinstance(tree.root, Mapping):
+            notebook = Notebook(file=name, root=tree.root, shape=ClassPart)
+            readable = _Reading(notebook, whole=tree.whole, today=today).read(tree.root)
+            found += notebook.findings
+        elif tree.root is None:
+            found += [] if found else [nothing_written(name)]
+        else:
+            found.append(_not_ours(name))
+    findings = _first_of(in_order(in_our_words(each) for each in found), name)
+    sound = not any(each.severity is Severity.PROBLEM for each in findings)
+    plan = readable if sound else None
+    return ClassFile(name=name, text=arrived.text, plan=plan, readable=readable, findings=findings)
+
+
+def _not_ours(name: str) -> Finding:
+    return Finding(
+        rule="file.kind",
+        about="the file",
+        found="it holds no names with values.",
+        expected="a class file, whose first line is: setday class: 1",
+        do="Follow the worked example in docs/class-file.md.",
+        where=Where(file=name, line=1, column=1),
+    )
+
+
+def _first_of(findings: tuple[Finding, ...], name: str) -> tuple[Finding, ...]:
+    if len(findings) <= _MOST_FINDINGS:
+        return findings
+    more = Finding(
+        rule="file.many",
+        about="the file",
+        found=f"{len(findings) - _MOST_FINDINGS:,} more findings are not listed.",
+        do="Put the first ones right and check again.",
+        where=Where(file=name, line=findings[_MOST_FINDINGS].where.line, column=1),
+    )
+    worst = sorted(findings, key=lambda each: each.severity is not Severity.PROBLEM)[:_MOST_FINDINGS]
+    return (*in_order(worst), more)
+
+
+class _Reading:
+    """From the tree of one file to what the roster takes."""
+
+    def __init__(self, notebook: Notebook, *, whole: bool, today: date | None) -> None:
+        self.notebook, self.whole, self.today = notebook, whole, today
+
+    def read(self, root: Mapping) -> ClassPlan | None:
+        written = to_plain(root)
+        assert isinstance(written, dict)
+        if not self._is_ours(written):
+            return None
+        students = written.get("students")
+        names = tuple(students) if isinstance(students, dict) else ()
+        part = self._shaped(written)
+        if part is None:
+            return None
+        plan = self._described(part, names)
+        whole = self.whole and not self.notebook.findings
+        self.notebook.findings += [
+            placed(each, plan, self.notebook)
+            for each in check_plan(plan, today=self.today)
+            if whole or each.rule not in _WHEN_WHOLE
+        ]
+        return plan
+
+    def _is_ours(self, written: dict[str, Any]) -> bool:
+        form = written.get("setday class")
+        if form == FORM:
+            return True
+        missing = "setday class" not in written
+        found = "the line 'setday class: 1' is missing." if missing else f"its form is {form!r}."
+        do = (
+            "If this is a class file, make it the first line."
+            if missing
+            else "Write setday class: 1, or use a newer Setday for a newer form."
+        )
+        self.notebook.find(
+            ("setday class",), rule="file.form", found=found, expected=f"setday class: {FORM}", do=do
+        )
+        return not missing or "calendar" in written
+
+    def _shaped(self, written: dict[str, Any]) -> ClassPart | None:
+        """Return the file's sections; entries with complaints are noted and left out."""
+        noted = False
+        for _ in range(_ROUNDS):
+            try:
+                return ClassPart.model_validate(written)
+            except ValidationError as error:
+                before = len(self.notebook.findings)
+                paths = complain(error, self.notebook)
+                if noted:
+                    del self.notebook.findings[before:]
+                noted = True
+                for path in sorted(set(paths), key=_last_first):
+                    _leave_out(written, path)
+        return None
+
+    def _described(self, part: ClassPart, students: tuple[str, ...]) -> ClassPlan:
+        notebook = self.notebook
+        people = People(part, notebook, written=students)
+        return ClassPlan(
+            school=part.school,
+            house=part.house or "",
+            classes=people.classes(),
+            calendar=describe_calendar(part.calendar, people, notebook),
+            places=tuple((part.places or {}).items()),
+            rates=describe_rates(part),
+            factors=tuple((part.class_factors or {}).items()),
+            tasks=describe_tasks(part, notebook),
+            pins=describe_pins(part, people, notebook),
+            limits=describe_limits(part, notebook),
+            idle_allowed=bool(part.idle_allowed),
+        )
+
+
+def _last_first(path: Path) -> tuple[str, int]:
+    """Sort key by which later entries of a list come before earlier ones."""
+    number = path[1] if len(path) > 1 and isinstance(path[1], int) else 0
+    return str(path[:1]), -number
+
+
+def _leave_out(written: dict[str, Any], path: Path) -> None:
+    """Take the entry out that a complaint is about, so that the rest can be checked."""
+    if not path or path[0] not in written:
+        return
+    section, inner = str(path[0]), written[str(path[0])]
+    if section in ("setday class", "school"):
+        written[section] = inner if isinstance(inner, str) else "?"
+    elif section in _LISTS and isinstance(inner, list) and len(path) > 1 and isinstance(path[1], int):
+        if path[1] < len(inner):
+            del inner[path[1]]
+    elif isinstance(inner, dict) and len(path) > 1:
+        inner.pop(path[1], None)
+    else:
+        del written[section]
