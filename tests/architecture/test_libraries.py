@@ -17,6 +17,8 @@ PLACES: dict[str, str | set[str]] = {
     "pydantic_core": {"files", "web"},
     "ruamel": {"files"},
     "openpyxl": {"files"},
+    "icalendar": {"files"},
+    "dateutil": {"files"},
     "typst": {"sheets"},
     "typer": {"cli"},
     "rich": {"cli"},
@@ -27,8 +29,8 @@ PLACES: dict[str, str | set[str]] = {
 }
 """Library to the parts that may import it.  A new one needs a line here and in docs/dependencies.md."""
 
-COMPANIONS = {"pydantic_core": "pydantic"}
-"""Library to the one that brings it in one fixed version, and whose documentation says to import it."""
+COMPANIONS = {"pydantic_core": "pydantic", "dateutil": "icalendar"}
+"""Library to the one that brings it, and that cannot do without it."""
 
 SOLVERS = {"ortools": "cpsat", "highspy": "highs", "numba": "compiling"}
 """Solver to the only module name that may import it."""
