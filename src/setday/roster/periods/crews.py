@@ -73,7 +73,7 @@ def check_crews(
     on: date,
     rules: LimitRules | None = None,
 ) -> tuple[Finding, ...]:
-    """Return what keeps crews from their work: hard limits as problems, the rest as doubts.
+    """Return what keeps crews from their work: hard limits as problems, the rest as questions.
 
     Parameters
     ----------
@@ -90,8 +90,12 @@ def check_crews(
     --------
     >>> pair = (Crew(name="1", members=("a",), tasks=()), Crew(name="2", members=("a",), tasks=()))
     >>> ann = Student(key="a", name="Ann")
-    >>> [each.rule for each in check_crews(pair, students={"a": ann}, tasks={}, present=frozenset("a"),
-    ...                                    on=date(2026, 9, 7))]
+    >>> [
+    ...     each.rule
+    ...     for each in check_crews(
+    ...         pair, students={"a": ann}, tasks={}, present=frozenset("a"), on=date(2026, 9, 7)
+    ...     )
+    ... ]
     ['period.two-crews']
     """
     found = list(_twice(crews, students))
@@ -138,9 +142,11 @@ def _size(crew: Crew, task: CrewTask) -> Iterator[Finding]:
     few = count < task.crew_least
     yield Finding(
         rule="period.crew-size",
-        severity=Severity.PROBLEM if few else Severity.DOUBT,
+        severity=Severity.PROBLEM if few else Severity.ASK,
         about=f"crew {crew.name}",
         found=f"{count} at '{task.label}'.",
-        expected=f"{task.crew_least} at least." if few else f"{task.crew_most} at most find room for their hands.",
+        expected=f"{task.crew_least} at least."
+        if few
+        else f"{task.crew_most} at most find room for their hands.",
         do="Put somebody with them, or give them other work." if few else "Give some of them other work.",
     )
