@@ -11,6 +11,7 @@ from setday.findings import Finding, Where
 from setday.house import house_rules
 from setday.rules import LocalRules, RuleBook
 from setday.switching import switching_rules
+from setday.timetable.tasks import timetable_rules
 
 __all__ = ["check_local_rules"]
 
@@ -20,6 +21,7 @@ _BOOKS: tuple[Callable[[LocalRules | None], RuleBook], ...] = (
     cable_rules,
     switching_rules,
     gate_rules,
+    timetable_rules,
 )
 """The rules that a house file may set otherwise: one line a trade."""
 

@@ -66,13 +66,14 @@ def close_gates(works: Iterable[Work], gates: Gates) -> tuple[tuple[Work, ...], 
     """Return the works with their gates as waits, and what was found about gates nobody opens."""
     listed = tuple(works)
     known = {work.key for work in listed}
+    asked = {task.key for task in gates.typed}
     findings: list[Finding] = []
     closed = []
     for work in listed:
         waits = {after.key: after for after in work.after}
         for gate in gates.needed.get(work.key, ()):
             openers = [key for key in gates.openers(gate) if key in known and key != work.key]
-            if not openers and gate not in NEEDED_GATES and not _of_a_room(gate):
+            if not openers and work.key in asked and not _known(gate):
                 findings.append(_nobody(work, gate, gates))
             for key in openers:
                 waits.setdefault(key, After(key=key, why=f"gate: {gate}"))
@@ -80,8 +81,9 @@ def close_gates(works: Iterable[Work], gates: Gates) -> tuple[tuple[Work, ...], 
     return tuple(closed), tuple(findings)
 
 
-def _of_a_room(gate: str) -> bool:
-    return any(gate.startswith(f"{name} ") for name in NEEDED_GATES)
+def _known(gate: str) -> bool:
+    """Tell whether a gate is one of the house's, with a room behind it or without."""
+    return any(f"{gate} ".startswith(f"{name} ") for name in (*HOUSE_GATES, *NEEDED_GATES))
 
 
 def _nobody(work: Work, gate: str, gates: Gates) -> Finding:

@@ -55,6 +55,7 @@ def _work(task: TypedTask, plan: ClassPlan, zones: tuple[Zone, ...]) -> Work:
         on=task.on,
         guest=task.guest,
         filler=task.filler,
+        on_site=task.on_site,
         parts=(task.key,),
         said_by=said,
     )

@@ -8,13 +8,12 @@ from functools import cached_property
 from setday.actions.houses import OpenHouse
 from setday.actions.tasks import HouseWork, house_work
 from setday.actions.timetable_checks import check_work
+from setday.actions.timetable_permissions import Permissions
 from setday.errors import NoAnswer
 from setday.findings import Finding, Severity, in_order
-from setday.roster import ClassPlan, LimitRules, Meeting, check_plan, may, meetings, plain, set_period
+from setday.roster import ClassPlan, Meeting, check_plan, meetings, plain, set_period
 from setday.roster import Pin as TypedPin
-from setday.roster import Student as RosterStudent
-from setday.roster import Work as RosterWork
-from setday.timetable.classwork import ClassProblem, Period, Pin, Place, Student, Task, Wait
+from setday.timetable.classwork import ClassProblem, Period, Pin, Place, Task, Wait
 from setday.timetable.tasks import Work
 
 __all__ = ["BENCH", "ClassDay", "class_day"]
@@ -23,7 +22,6 @@ BENCH = "bench"
 """Key of the bench that is added where the class file has no work for whoever is left over."""
 _BEYOND_DAYS = 120
 """Days of calendar behind set day, so that a late timetable shows as one [d]."""
-_SITE = "old enough for the site"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,8 +144,7 @@ def _as_it_stands(work: HouseWork, done: Mapping[str, float], factors: Mapping[s
 
 
 def _problem(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...], since: int) -> ClassProblem:
-    on = listed[min(since, len(listed) - 1)].date
-    tokens = _Tokens(plan, on)
+    allowed = Permissions(plan, since=listed[min(since, len(listed) - 1)].date)
     works = work.works
     if not plan.idle_allowed and not any(each.filler for each in works):
         works = (*works, _bench(len(plan.students)))
@@ -155,8 +152,8 @@ def _problem(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...], sinc
     groups = {group.key: frozenset(s.key for s in group.students) for group in plan.classes}
     first = listed[0].date
     return ClassProblem(
-        tasks=tuple(_task(each, listed, tokens) for each in works),
-        students=tuple(_student(student, tokens) for student in plan.students),
+        tasks=tuple(_task(each, listed, allowed) for each in works),
+        students=allowed.students(),
         periods=tuple(
             Period(
                 day=(meeting.date - first).days,
@@ -182,29 +179,32 @@ def _bench(many: int) -> Work:
         minutes=0,
         crew_most=max(1, many),
         filler=True,
+        on_site=False,
         parts=(BENCH,),
     )
 
 
-def _task(work: Work, listed: tuple[Meeting, ...], tokens: "_Tokens") -> Task:
+def _task(work: Work, listed: tuple[Meeting, ...], allowed: Permissions) -> Task:
+    permission = allowed.of_work(work)
+    due = max(filter(None, (work.due, permission.since)), default=None)
     begin = 0
-    if work.due is not None:
-        begin = next((m.number for m in listed if m.date >= work.due), len(listed))
+    if due is not None:
+        begin = next((m.number for m in listed if m.date >= due), len(listed))
     return Task(
         key=work.key,
         label=work.label,
         trade=work.trade,
         place=work.place,
         work=0 if work.filler else work.minutes,
-        crew_least=work.crew_least,
+        crew_least=1 if work.filler else work.crew_least,
         crew_most=work.crew_most,
         after=tuple(Wait(task=after.key, days=after.days) for after in work.after),
-        signoffs=tokens.of_work(work),
-        attention=work.attention,
+        signoffs=permission.words,
+        attention=0 if work.filler else work.attention,  # a bench gets the eyes that are left
         begin=begin,
         allowed=_allowed(work, listed),
         dry=work.dry,
-        clashes=work.clashes,
+        clashes=() if work.filler else work.clashes,
         filler=work.filler,
     )
 
@@ -217,52 +217,6 @@ def _allowed(work: Work, listed: tuple[Meeting, ...]) -> tuple[int, ...]:
         m.number
         for m in listed
         if (not work.on or m.date in work.on) and (not guest or guest in map(plain, m.guests))
-    )
-
-
-class _Tokens:
-    """Sign-offs and ages as one kind of word: what a work asks, and what a student has on a day.
-
-    Limits that bar nobody in the class are left out, so that a reason names only what matters.
-    """
-
-    def __init__(self, plan: ClassPlan, on: date) -> None:
-        self.plan, self.on = plan, on
-        self.told: dict[str, frozenset[str]] = {}
-
-    def of_work(self, work: Work) -> tuple[str, ...]:
-        asked = [*map(plain, work.signoffs)]
-        if not work.filler:
-            asked += [_SITE, *(f"of age for {plain(word)}" for word in work.exposures)]
-        return tuple(word for word in dict.fromkeys(asked) if self._matters(word))
-
-    def of_student(self, student: RosterStudent) -> frozenset[str]:
-        return student.signed(on=self.on) | {word for word, able in self.told.items() if student.key in able}
-
-    def _matters(self, word: str) -> bool:
-        if not word.startswith("of age for ") and word != _SITE:
-            return True
-        if word not in self.told:
-            near = () if word == _SITE else (word.removeprefix("of age for "),)
-            asked = RosterWork(key=word, label=word, exposures=near)
-            self.told[word] = frozenset(self._able(asked, self.plan.limits))
-        return len(self.told[word]) < len(self.plan.students)
-
-    def _able(self, asked: RosterWork, rules: LimitRules) -> Iterator[str]:
-        for student in self.plan.students:
-            if may(student, asked, on=self.on, rules=rules):
-                yield student.key
-
-
-def _student(student: RosterStudent, tokens: _Tokens) -> Student:
-    return Student(
-        key=student.key,
-        signoffs=tokens.of_student(student),
-        minor=False,  # limits for minors are among the sign-offs: each work asks for its own
-        knows=student.knows,
-        targets=student.targets,
-        apart=student.apart,
-        together=student.together,
     )
 
 

@@ -5,37 +5,71 @@ import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
 if TYPE_CHECKING:
     from setday.boards import Progress
 
-__all__ = ["following"]
+__all__ = ["following", "shown_while"]
 
 _EVERY = 15.0
+Told = TypeVar("Told", bound="Seconds")
+
+
+class Seconds(Protocol):
+    """A report that says how long a search has run."""
+
+    @property
+    def seconds(self) -> float:
+        """Since it began [s]."""
 
 
 @contextmanager
-def following(*, limit: float, quiet: bool = False) -> "Iterator[Callable[[Progress], bool]]":
-    """Show a running solve; the function handed out returns False once the person stopped it.
-
-    On a terminal a bar moves on standard error; in a pipe a line is written now and then.  Ctrl-C stops
-    the search and keeps the best layout; a second Ctrl-C ends the command.
+def following(*, limit: float) -> "Iterator[Callable[[Progress], bool]]":
+    """Show a running layout search; the function handed out returns False once the person stopped it.
 
     Parameters
     ----------
     limit : float
         The time limit the bar runs to [s].
-    quiet : bool
-        Show nothing, still stop on Ctrl-C.
+    """
+    with shown_while(
+        limit=limit, words=_words, kept="layout", found=lambda told: told.cost_cents is not None
+    ) as follow:
+        yield follow
+
+
+@contextmanager
+def shown_while(
+    *,
+    limit: float,
+    words: Callable[[Told], str],
+    kept: str,
+    found: Callable[[Told], bool] = lambda _told: True,
+) -> Iterator[Callable[[Told], bool]]:
+    """Show a running search; the function handed out returns False once the person stopped it.
+
+    On a terminal a bar moves on standard error; in a pipe a line is written now and then.  Ctrl-C stops
+    the search and keeps the best answer; a second Ctrl-C ends the command.
+
+    Parameters
+    ----------
+    limit : float
+        The time limit the bar runs to [s].
+    words : callable
+        One line on a report.
+    kept : str
+        What is kept on Ctrl-C: "layout".
+    found : callable
+        Tells whether a report has an answer; the first one that has is shown at once.
     """
     stopped = threading.Event()
-    before = _stop_on_interrupt(stopped)
-    shown = _silence() if quiet else (_bar(limit) if sys.stderr.isatty() else _lines())
+    before = _stop_on_interrupt(stopped, kept)
+    shown = _bar(limit, words) if sys.stderr.isatty() else _lines(words, found)
     try:
         with shown as show:
 
-            def follow(progress: "Progress") -> bool:
+            def follow(progress: Told) -> bool:
                 show(progress)
                 return not stopped.is_set()
 
@@ -45,7 +79,7 @@ def following(*, limit: float, quiet: bool = False) -> "Iterator[Callable[[Progr
             signal.signal(signal.SIGINT, before)
 
 
-def _stop_on_interrupt(stopped: threading.Event) -> "Callable[..., object] | int | None":
+def _stop_on_interrupt(stopped: threading.Event, kept: str) -> "Callable[..., object] | int | None":
     if threading.current_thread() is not threading.main_thread():
         return None
     before = signal.getsignal(signal.SIGINT)
@@ -54,7 +88,7 @@ def _stop_on_interrupt(stopped: threading.Event) -> "Callable[..., object] | int
         if stopped.is_set():
             raise KeyboardInterrupt
         stopped.set()
-        sys.stderr.write("\nStopping; the best layout so far is kept. Ctrl-C again ends at once.\n")
+        sys.stderr.write(f"\nStopping; the best {kept} so far is kept. Ctrl-C again ends at once.\n")
 
     signal.signal(signal.SIGINT, stop)
     return before
@@ -72,12 +106,7 @@ def _words(progress: "Progress") -> str:
 
 
 @contextmanager
-def _silence() -> "Iterator[Callable[[Progress], None]]":
-    yield lambda _progress: None
-
-
-@contextmanager
-def _bar(limit: float) -> "Iterator[Callable[[Progress], None]]":
+def _bar(limit: float, words: Callable[[Told], str]) -> Iterator[Callable[[Told], None]]:
     from rich import progress as bars
     from rich.console import Console
 
@@ -85,22 +114,22 @@ def _bar(limit: float) -> "Iterator[Callable[[Progress], None]]":
     with bars.Progress(*columns, console=Console(stderr=True), transient=True) as board:
         task = board.add_task("", total=max(limit, 0.1))
 
-        def show(progress: "Progress") -> None:
-            board.update(task, completed=progress.seconds, description=_words(progress))
+        def show(progress: Told) -> None:
+            board.update(task, completed=progress.seconds, description=words(progress))
 
         yield show
 
 
 @contextmanager
-def _lines() -> "Iterator[Callable[[Progress], None]]":
+def _lines(words: Callable[[Told], str], found: Callable[[Told], bool]) -> Iterator[Callable[[Told], None]]:
     last_seconds = -_EVERY
-    told_cost = False
+    told_answer = False
 
-    def show(progress: "Progress") -> None:
-        nonlocal last_seconds, told_cost
-        first = not told_cost and progress.cost_cents is not None
+    def show(progress: Told) -> None:
+        nonlocal last_seconds, told_answer
+        first = not told_answer and found(progress)
         if first or progress.seconds - last_seconds >= _EVERY:
-            last_seconds, told_cost = progress.seconds, progress.cost_cents is not None
-            sys.stderr.write(_words(progress) + "\n")
+            last_seconds, told_answer = progress.seconds, told_answer or found(progress)
+            sys.stderr.write(words(progress) + "\n")
 
     yield show

@@ -51,6 +51,8 @@ class Work:
         Who has to be there.
     filler : bool
         Bench work for whoever is left over.
+    on_site : bool
+        False for practice benches: no construction work on the site.
     parts : tuple of str
         Keys of what the trades handed on that is in it, and of what a bundle was made of.
     done : float
@@ -81,6 +83,7 @@ class Work:
     on: tuple[date, ...] = ()
     guest: str = ""
     filler: bool = False
+    on_site: bool = True
     parts: tuple[str, ...] = ()
     done: float = 0.0
     said_by: str = ""
