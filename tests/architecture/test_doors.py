@@ -1,4 +1,7 @@
-"""A package of the core is entered by its door only, and its `__all__` says all that is behind it."""
+"""A package of the core is entered by a door only, and its `__all__` says all that is behind it.
+
+A large part has rooms with doors of their own: `setday.timetable.odds`.
+"""
 
 import ast
 from importlib import import_module
@@ -9,17 +12,19 @@ from tests.architecture.source import EDGES, SRC, Module, core, imports
 
 PACKAGES = frozenset(path.parent.name for path in SRC.glob("*/__init__.py")) - set(EDGES)
 DOORS = tuple(module for module in core() if module.is_package and module.text.strip())
+ROOMS = frozenset(module.name for module in DOORS if "__all__" in module.text)
 
 
 def test_no_part_reaches_past_the_door_of_another():
     past = [
-        f"{module.path}:{line} imports {name}; import it from setday.{name.split('.')[1]}"
+        f"{module.path}:{line} imports {name}; import it from {name.rpartition('.')[0]}"
         for module in core()
         for name, line in imports(module)
         if name.startswith("setday.")
         and name.count(".") > 1
         and name.split(".")[1] in PACKAGES
         and name.split(".")[1] != module.part
+        and name not in ROOMS
     ]
     assert past == []
 
