@@ -1,5 +1,15 @@
 """Files and their formats, to and from the core."""
 
+from setday.files.calendars import (
+    CalendarEvent,
+    EventsFile,
+    Proposal,
+    ProposalKind,
+    SchoolCalendarFile,
+    read_events,
+    read_school_calendar,
+    write_calendar,
+)
 from setday.files.class_file import ClassFile, class_schema, read_class, write_class
 from setday.files.hookup import (
     HookupFile,
@@ -34,13 +44,18 @@ from setday.files.stock import LengthOnHand, StockFile, read_stock
 
 __all__ = [
     "LARGEST_BYTES",
+    "CalendarEvent",
     "Change",
     "ClassFile",
+    "EventsFile",
     "HookupFile",
     "HouseFile",
     "KeptLayout",
     "LengthOnHand",
     "PriceFile",
+    "Proposal",
+    "ProposalKind",
+    "SchoolCalendarFile",
     "StockFile",
     "add_devices",
     "buying_csv",
@@ -52,15 +67,18 @@ __all__ = [
     "house_schema",
     "layout_from_record",
     "read_class",
+    "read_events",
     "read_hookup",
     "read_house",
     "read_layout",
     "read_observation",
     "read_position",
     "read_prices",
+    "read_school_calendar",
     "read_stock",
     "read_test",
     "to_record",
+    "write_calendar",
     "write_class",
     "write_hookup",
     "write_house",

@@ -9,6 +9,7 @@ from setday.files.class_file.shape import CalendarPart, ClassPart, StudentPart
 from setday.files.house.notebook import Names, Notebook
 from setday.files.house.phrases import Misread
 from setday.files.house.tree import Path
+from setday.files.zones import known_zone, nearest_zone
 from setday.findings import Severity
 from setday.roster import (
     Absence,
@@ -174,6 +175,7 @@ def describe_calendar(part: CalendarPart, people: People, notebook: Notebook) ->
     people : People
     notebook : Notebook
     """
+    _look_at_zone(part, notebook)
     return Calendar(
         first_day=part.first_day,
         set_day=part.set_day,
@@ -196,6 +198,20 @@ def describe_calendar(part: CalendarPart, people: People, notebook: Notebook) ->
         ),
         wet_days=frozenset(day for days, _ in part.wet_days or () for day in _each(days)),
         wet_share=tuple(_wet_share(part, notebook)),
+    )
+
+
+def _look_at_zone(part: CalendarPart, notebook: Notebook) -> None:
+    zone = part.time_zone or ""
+    if not zone or known_zone(zone):
+        return
+    like = nearest_zone(zone)
+    notebook.find(
+        ("calendar", "time zone"),
+        rule="file.name",
+        found=f"there is no time zone '{zone[:60]}'.",
+        expected="a name of the IANA list, like America/Denver.",
+        do=f"Did you mean '{like}'?" if like else "Write a continent, a slash, and a large city.",
     )
 
 
