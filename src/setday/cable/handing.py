@@ -17,7 +17,7 @@ from setday.working import Step, Working
 __all__ = ["gate_items", "needs", "work_items"]
 
 _HOUSE = "house"
-Along = tuple[Length, Length] | None
+Place = tuple[Length | None, Length | None]
 
 
 def needs(figured: CableFigure) -> tuple[Need, ...]:
@@ -240,18 +240,21 @@ def gate_items(figured: CableFigure) -> tuple[GateItem, ...]:
 
 def _inside(figured: CableFigure, surface: Surface) -> Iterable[GateItem]:
     inside = inside_surface(figured, surface.id)
-    boxes = {device.box: device for device in reversed(figured.house.devices) if device.box}
+    boxes = {device.box: device for device in reversed(figured.house.devices)}
 
-    def item(key: str, label: str, *, thing: str = "", wall: str = "", at: Along = None) -> GateItem:
-        x = None if at is None else _on_surface(surface, wall, at[0])
-        y = None if at is None or x is None else at[1]
+    def item(key: str, label: str, *, thing: str = "", at: Place = (None, None)) -> GateItem:
         name = f"cable/{surface.id}/{key}"
-        return GateItem(surface=surface.id, trade="cable", key=name, label=label, thing=thing, x=x, y=y)
+        return GateItem(
+            surface=surface.id, trade="cable", key=name, label=label, thing=thing, x=at[0], y=at[1]
+        )
+
+    def on_wall(wall: str, along: Length, up: Length) -> Place:
+        x = _on_surface(surface, wall, along)
+        return (x, None if x is None else up)
 
     for box in inside.boxes:
-        typed, height = boxes[box].typed, boxes[box].height
-        label, spot = f"box '{box}' set, cables in it, grounds joined", (typed.along, height)
-        yield item(f"box/{box}", label, thing=f"box/{box}", wall=typed.wall, at=spot if typed.wall else None)
+        label, device = f"box '{box}' set, cables in it, grounds joined", boxes[box]
+        yield item(f"box/{box}", label, thing=f"box/{box}", at=(device.x, device.y))
     for run in inside.runs:
         ends = f"{run.cable.start} to {run.cable.end}"
         label = f"run {run.number}, {run.cable.kind}, {ends}: pulled and stapled"
@@ -260,12 +263,11 @@ def _inside(figured: CableFigure, surface: Surface) -> Iterable[GateItem]:
         place = f"{hole.wall or hole.room}/{hole.along.sixtyfourths}/{hole.up.sixtyfourths}"
         label = f"hole at {hole.along} along and {hole.up} up, {hole.edge} of wood left"
         label += ", a steel plate over it" if hole.plated else ""
-        at = (hole.along, hole.up) if hole.wall else None
-        yield item(f"hole/{place}", label, thing=f"hole/{place}", wall=hole.wall, at=at)
+        yield item(f"hole/{place}", label, thing=f"hole/{place}", at=on_wall(hole.wall, hole.along, hole.up))
     for plate in inside.plates:
         key = f"plate/{plate.wall}/{plate.along.sixtyfourths}/{plate.up.sixtyfourths}"
         label = f"steel plate at {plate.along} along and {plate.up} up: {plate.why}"
-        yield item(key, label, wall=plate.wall, at=(plate.along, plate.up))
+        yield item(key, label, at=on_wall(plate.wall, plate.along, plate.up))
 
 
 def _on_surface(surface: Surface, wall: str, along: Length) -> Length | None:

@@ -1,11 +1,13 @@
 """Drawings: results in, SVG text out."""
 
 from setday.drawing.bare_wall import bare_wall
+from setday.drawing.behind import behind_surface, behind_table
 from setday.drawing.board_marks import piece_marks, piece_size
 from setday.drawing.boards import board_layout, board_layout_scale, piece_table, room_piece_table
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
 from setday.drawing.device_symbols import device_words
+from setday.drawing.gate_plan import STATE_LETTERS, gate_plan, gate_table
 from setday.drawing.home_runs import home_run_map, home_run_table
 from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, position_table
 from setday.drawing.hookup_dress import point_key
@@ -25,6 +27,7 @@ __all__ = [
     "LETTER",
     "PHONE",
     "READ_SHAPED",
+    "STATE_LETTERS",
     "Bar",
     "Link",
     "Paper",
@@ -32,6 +35,8 @@ __all__ = [
     "Shown",
     "Table",
     "bare_wall",
+    "behind_surface",
+    "behind_table",
     "board_layout",
     "board_layout_scale",
     "circuit_table",
@@ -42,6 +47,8 @@ __all__ = [
     "cutting_table",
     "device_table",
     "device_words",
+    "gate_plan",
+    "gate_table",
     "home_run_map",
     "home_run_table",
     "hookup_diagram",
