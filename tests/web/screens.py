@@ -4,6 +4,8 @@ _HOUSE = {"key": "practice-shed"}
 _RUN = {**_HOUSE, "number": 1}
 _HALL = {"source": "standard", "key": "three-way-light-between"}
 _HOOKUP = {"key": "hall-light"}
+_CLASS = {"key": "morning"}
+_STUDENT = {"key": "cal-o"}
 
 ADDRESSES = {
     "desk:begin": {},
@@ -11,6 +13,25 @@ ADDRESSES = {
     "desk:sign-out": {},
     "desk:language": {},
     "desk:help": {},
+    "people:card": {},
+    "people:choose": {},
+    "people:device": {},
+    "people:mine": {},
+    "people:present": {},
+    "people:classes": {},
+    "people:class": _CLASS,
+    "people:class-edit": _CLASS,
+    "people:sign-offs": _CLASS,
+    "people:cards": _CLASS,
+    "people:cards-pdf": _CLASS,
+    "people:member": _STUDENT,
+    "people:sign-off": _STUDENT,
+    "people:sign-off-away": {**_STUDENT, "number": 1},
+    "people:accounts": {},
+    "people:account": {"key": "dee-park"},
+    "people:devices": {},
+    "people:device-away": {"number": 1},
+    "people:schools": {},
     "houses:list": {},
     "houses:away": {},
     "houses:put-away": _HOUSE,

@@ -29,6 +29,7 @@ from setday.sheets.cable_sheets import (
     pull_sheet,
     wiring_sheets,
 )
+from setday.sheets.card_sheets import SignInCard, card_source, cards_pdf
 from setday.sheets.hookup_sheets import hookup_sheets
 from setday.sheets.house_sheets import (
     plan_sheets,
@@ -51,6 +52,7 @@ __all__ = [
     "PictureGrid",
     "PictureRow",
     "Sheet",
+    "SignInCard",
     "TableBlock",
     "Way",
     "WorkingBlock",
@@ -60,6 +62,8 @@ __all__ = [
     "book_pdf",
     "buying_sheet",
     "cable_sheets",
+    "card_source",
+    "cards_pdf",
     "coil_sheet",
     "comparison_sheet",
     "cut_list_sheet",

@@ -54,6 +54,7 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "setday.web.people.who.WhoIsHere",
     "django.contrib.messages.middleware.MessageMiddleware",
+    "setday.web.people.idle.SignOutWhenIdle",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "setday.web.access.OnlyWhoMay",
     "setday.web.errors.SayWhatWentWrong",

@@ -4,6 +4,7 @@ from django.urls import include, path
 
 urlpatterns = [
     path("", include("setday.web.desk.urls")),
+    path("", include("setday.web.people.urls")),
     path("", include("setday.web.houses.urls")),
     path("", include("setday.web.boards.urls")),
     path("", include("setday.web.buying.urls")),

@@ -6,6 +6,7 @@ from math import ceil
 
 from django.contrib.auth import get_user_model
 from django.db import transaction
+from django.http import HttpRequest, HttpResponse
 from django.utils.crypto import constant_time_compare, salted_hmac
 
 from setday.web.keeping.members import keep_member
@@ -13,9 +14,12 @@ from setday.web.keeping.models import FirstCode, Member, MemberRole, WrongTry
 from setday.web.keeping.people import first_school
 
 __all__ = [
+    "CARD",
     "admit",
     "code_fits",
+    "door_of",
     "forget_tries",
+    "leads_to_cards",
     "minutes_to_wait",
     "new_code",
     "nobody_yet",
@@ -26,6 +30,16 @@ WINDOW = timedelta(minutes=15)
 FROM_ONE_PLACE_FOR_ONE_NAME = 5
 FROM_ONE_PLACE = 20
 FOR_ONE_NAME = 50
+
+CARD = "card"
+_MOST = {
+    "password": (FROM_ONE_PLACE_FOR_ONE_NAME, FROM_ONE_PLACE, FOR_ONE_NAME),
+    # a class of forty mistypes on one shared tablet; what is guessed at is one card, and that one waits
+    CARD: (5, 60, 15),
+}
+"""Wrong tries that count: of one name from one place, from one place, of one name from anywhere; our own."""
+
+_DOOR_COOKIE = "setday_door"
 
 _WORDS = (
     "anchor",
@@ -100,6 +114,21 @@ _WORDS = (
 )
 
 
+def door_of(request: HttpRequest) -> str:
+    """Return the screen by which somebody comes in: a crew's tablet goes to its cards by itself."""
+    if nobody_yet():
+        return "desk:begin"
+    return "people:card" if request.COOKIES.get(_DOOR_COOKIE) == "card" else "desk:sign-in"
+
+
+def leads_to_cards(response: HttpResponse, *, yes: bool) -> None:
+    """Have the browser remember that it is a crew's tablet, or that it is none."""
+    if yes:
+        response.set_cookie(_DOOR_COOKIE, "card", max_age=31_536_000, samesite="Lax", httponly=True)
+    else:
+        response.delete_cookie(_DOOR_COOKIE, samesite="Lax")
+
+
 def nobody_yet() -> bool:
     """Return whether nobody has ever signed in: the site waits for its first-start code."""
     return not get_user_model().objects.exists()
@@ -143,25 +172,27 @@ def _digest(code: str) -> str:
     return digest
 
 
-def note_wrong_try(*, who: str, address: str, now: datetime) -> None:
+def note_wrong_try(*, who: str, address: str, now: datetime, what: str = "password") -> None:
     """Remember a wrong try and forget those too old to count."""
     WrongTry.objects.filter(at__lt=now - WINDOW).delete()
-    WrongTry.objects.create(who=who.casefold()[:150], address=address, at=now)
+    WrongTry.objects.create(what=what, who=who.casefold()[:150], address=address, at=now)
 
 
-def forget_tries(*, who: str, address: str) -> None:
-    """Forget the wrong tries of one name from one place, after a right one."""
-    WrongTry.objects.filter(who=who.casefold()[:150], address=address).delete()
+def forget_tries(*, who: str, address: str | None = None, what: str = "password") -> None:
+    """Forget the wrong tries of one name, after a right one from one place; from all where it was reset."""
+    tries = WrongTry.objects.filter(what=what, who=who.casefold()[:150])
+    (tries if address is None else tries.filter(address=address)).delete()
 
 
-def minutes_to_wait(*, who: str, address: str, now: datetime) -> int:
+def minutes_to_wait(*, who: str, address: str, now: datetime, what: str = "password") -> int:
     """Return how many minutes must pass before the next try counts; 0 when it may come now."""
-    recent = WrongTry.objects.filter(at__gte=now - WINDOW)
+    recent = WrongTry.objects.filter(what=what, at__gte=now - WINDOW)
     name = who.casefold()[:150]
+    here_for_one, here, for_one = _MOST[what]
     counted = (
-        (recent.filter(who=name, address=address), FROM_ONE_PLACE_FOR_ONE_NAME),
-        (recent.filter(address=address), FROM_ONE_PLACE),
-        (recent.filter(who=name), FOR_ONE_NAME),
+        (recent.filter(who=name, address=address), here_for_one),
+        (recent.filter(address=address), here),
+        (recent.filter(who=name), for_one),
     )
     waits = [_until_free(tries, most, now) for tries, most in counted]
     return max(ceil(wait.total_seconds() / 60) for wait in waits)

@@ -15,7 +15,9 @@ from setday.web.access import Role, role_of
 from setday.web.desk.door import (
     admit,
     code_fits,
+    door_of,
     forget_tries,
+    leads_to_cards,
     minutes_to_wait,
     nobody_yet,
     note_wrong_try,
@@ -23,6 +25,7 @@ from setday.web.desk.door import (
 from setday.web.desk.forms import BeginForm, SignInForm
 from setday.web.half_filled import TYPED, refill, remember
 from setday.web.keeping.models import FirstCode
+from setday.web.people.devices import from_chosen_device
 
 __all__ = ["begin", "help_sheet", "language", "sign_in", "sign_out"]
 
@@ -67,7 +70,7 @@ def sign_in(request: HttpRequest) -> HttpResponse:
     if nobody_yet():
         return redirect("desk:begin")
     if request.method != "POST":
-        if role_of(request) is Role.INSTRUCTOR:
+        if role_of(request) not in {Role.OUTSIDER, Role.CREW, Role.BENCH}:
             return redirect("houses:list")
         form = SignInForm()
         refill(form, request)
@@ -77,7 +80,9 @@ def sign_in(request: HttpRequest) -> HttpResponse:
     if form.is_valid():
         _try_door(request, form)
     if form.is_valid():
-        return redirect(_back(request))
+        response = redirect(_back(request))
+        leads_to_cards(response, yes=False)
+        return response
     words = {"form": form, "next": request.POST.get("next", ""), **TYPED}
     return render(request, "desk/sign_in.html", words, status=422)
 
@@ -97,14 +102,18 @@ def _try_door(request: HttpRequest, form: SignInForm) -> None:
         )
         return
     forget_tries(who=who, address=address)
+    if not from_chosen_device(request, user):
+        form.add_error(None, _("This device was not chosen. Ask the instructor for a device code."))
+        return
     login(request, user)
 
 
 @require_POST
 def sign_out(request: HttpRequest) -> HttpResponse:
     """Let the person go."""
+    screen = door_of(request)
     logout(request)
-    return redirect("desk:sign-in")
+    return redirect(screen)
 
 
 @sensitive_post_parameters()

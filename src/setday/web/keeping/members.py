@@ -7,10 +7,21 @@ from django.utils.text import slugify
 
 from setday.web.keeping.models import Member, MemberRole, School, SchoolClass
 
-__all__ = ["keep_class", "keep_member", "shown_name"]
+__all__ = ["keep_class", "keep_member", "keep_school", "shown_name"]
 
 _LONGEST_KEY = 50
 _LONGEST_SHOWN = 60
+
+
+def keep_school(*, name: str) -> School:
+    """Keep another school of the installation."""
+    wanted = slugify(name)[:_LONGEST_KEY].strip("-") or "school"
+    key, count = wanted, 1
+    while School.objects.filter(key=key).exists():
+        count += 1
+        key = f"{wanted}-{count}"
+    made: School = School.objects.create(key=key, name=name)
+    return made
 
 
 def keep_class(school: School, *, name: str) -> SchoolClass:

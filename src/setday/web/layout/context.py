@@ -3,8 +3,9 @@
 from typing import Any
 
 from django.http import HttpRequest
+from django.utils.translation import gettext_lazy
 
-from setday.web.access import Role, role_of
+from setday.web.access import Role, may, role_of
 
 __all__ = ["layout"]
 
@@ -38,14 +39,33 @@ _TABS = {
 """Screen, or group of screens, to the number of the tab it stands under."""
 
 
+_RAIL = (
+    ("houses:list", gettext_lazy("Houses")),
+    ("switching:list", gettext_lazy("Hookups")),
+    ("buying:prices", gettext_lazy("Prices")),
+    ("buying:stock", gettext_lazy("Stock")),
+    ("hunts:list", gettext_lazy("Hunts")),
+    ("people:classes", gettext_lazy("People")),
+    ("desk:help", gettext_lazy("Help")),
+)
+"""What stands at the head of every sheet, for whoever may open it."""
+
+_INSIDE = {Role.READER, Role.HELPER, Role.INSTRUCTOR, Role.KEEPER}
+
+
 def layout(request: HttpRequest) -> dict[str, Any]:
-    """Return whether the instructor or a crew is here, which screen is open and under which tab."""
+    """Return who is here, which screen is open and under which tab, and what else may be opened."""
     match = getattr(request, "resolver_match", None)
     screen = match.view_name if match else ""
     role = role_of(request)
+    inside = role in _INSIDE
+    member = getattr(request, "member", None)
     return {
-        "signed_in": role is Role.INSTRUCTOR,
-        "crew_sheet": role in {Role.CREW, Role.BENCH},
+        "signed_in": inside,
+        "crew_sheet": role in {Role.CREW, Role.BENCH, Role.MEMBER},
+        "crew_member": member if role is Role.MEMBER else None,
+        "keeper": role is Role.KEEPER,
+        "rail": [(name, words) for name, words in _RAIL if inside and may(role, name)],
         "screen": screen,
         "open_tab": _TABS.get(screen) or _TABS.get(screen.partition(":")[0], ""),
         "here": request.get_full_path() if request.method == "GET" else "/",

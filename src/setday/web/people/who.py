@@ -1,14 +1,15 @@
 """Who is behind a request: the member who signed in, their school, and who stands beside them.
 
 Every view may read `request.member` (a `Member`, or None) and `request.school` (a `School`; None only
-where nobody is signed in, and no screen but those of the door opens then).
+where nobody came in, and no screen but those of the door opens then).
 """
 
 from collections.abc import Callable, Iterable
 
 from django.http import HttpRequest, HttpResponse
 
-from setday.web.keeping.models import Member, MemberRole, School
+from setday.web.access import BENCH_CREW, HUNT_CREW
+from setday.web.keeping.models import HuntCrew, KeptHookup, Member, MemberRole, School
 from setday.web.keeping.people import first_school
 
 __all__ = ["PRESENT", "WhoIsHere", "members_present", "tick_present"]
@@ -49,7 +50,21 @@ def _school(request: HttpRequest) -> School | None:
         school: School = request.member.school
         return school
     user = request.user
-    return first_school() if user.is_authenticated and user.is_active and user.is_superuser else None
+    if user.is_authenticated:
+        return first_school() if user.is_active and user.is_superuser else None
+    return _school_of_a_seat(request)
+
+
+def _school_of_a_seat(request: HttpRequest) -> School | None:
+    """Return the school in whose hunt, or at whose bench, a tablet stands that came in by a code."""
+    hunt, bench = request.session.get(HUNT_CREW), request.session.get(BENCH_CREW) or {}
+    if hunt is None and not bench:
+        return None
+    crew = HuntCrew.objects.filter(pk=hunt).select_related("hunt__school").first() if hunt else None
+    if crew is not None:
+        return crew.hunt.school
+    kept = KeptHookup.objects.filter(pk=bench.get("hookup")).select_related("school").first()
+    return kept.school if kept else None
 
 
 def members_present(request: HttpRequest) -> tuple[Member, ...]:
