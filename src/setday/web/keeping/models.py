@@ -3,6 +3,7 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from setday.web.keeping.gates import ClosedSurface, GateAdded, GateMark, GateSettings
 from setday.web.keeping.people import (
     Card,
     Device,
@@ -25,6 +26,7 @@ from setday.web.keeping.periods import (
     PeriodMark,
     PeriodNote,
 )
+from setday.web.keeping.photos import Photo
 
 __all__ = [
     "Attendance",
@@ -32,11 +34,15 @@ __all__ = [
     "BoardRun",
     "Card",
     "ClassPeriod",
+    "ClosedSurface",
     "CrewSeat",
     "CrewWork",
     "Device",
     "FaultSearch",
     "FirstCode",
+    "GateAdded",
+    "GateMark",
+    "GateSettings",
     "HookupDrawing",
     "HookupVersion",
     "House",
@@ -52,6 +58,7 @@ __all__ = [
     "PeriodFix",
     "PeriodMark",
     "PeriodNote",
+    "Photo",
     "PriceList",
     "PulledRun",
     "RunState",
