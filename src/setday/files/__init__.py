@@ -39,6 +39,7 @@ from setday.files.layouts import (
     write_layout,
 )
 from setday.files.prices import PriceFile, read_prices
+from setday.files.rosters import RosterClass, RosterEntry, RosterList, read_roster, read_roster_files
 from setday.files.spreadsheet import buying_csv, buying_record, buying_xlsx
 from setday.files.stock import LengthOnHand, StockFile, read_stock
 
@@ -55,6 +56,9 @@ __all__ = [
     "PriceFile",
     "Proposal",
     "ProposalKind",
+    "RosterClass",
+    "RosterEntry",
+    "RosterList",
     "SchoolCalendarFile",
     "StockFile",
     "add_devices",
@@ -74,6 +78,8 @@ __all__ = [
     "read_observation",
     "read_position",
     "read_prices",
+    "read_roster",
+    "read_roster_files",
     "read_school_calendar",
     "read_stock",
     "read_test",

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from setday.findings import Finding, Severity, Where
 
-__all__ = ["LARGEST_BYTES", "Complaints", "Layout", "Row", "TableFile", "read_table"]
+__all__ = ["LARGEST_BYTES", "Complaints", "Layout", "Row", "TableFile", "read_table", "text_of"]
 
 LARGEST_BYTES = 5_000_000
 """No list of one school's supplier comes near."""
@@ -150,7 +150,7 @@ def read_table(data: bytes | str, *, name: str, layout: Layout) -> TableFile:
         Never raises for any content; what is wrong is in the findings.
     """
     complaints = Complaints(name, layout)
-    text = _text(data, complaints, layout)
+    text = text_of(data, complaints, layout)
     if text is None:
         return TableFile(text="", rows=(), findings=complaints.findings)
     lines = re.split(r"\r\n|\r|\n", text)
@@ -167,7 +167,18 @@ def read_table(data: bytes | str, *, name: str, layout: Layout) -> TableFile:
     return TableFile(text=text, rows=rows, findings=complaints.findings)
 
 
-def _text(data: bytes | str, complaints: Complaints, layout: Layout) -> str | None:
+def text_of(data: bytes | str, complaints: Complaints, layout: Layout) -> str | None:
+    """Return a file's text, or None where it is none.
+
+    Parameters
+    ----------
+    data : bytes or str
+        The file as it came.
+    complaints : Complaints
+        Takes what is found.
+    layout : Layout
+        What the file should be.
+    """
     if len(data) > LARGEST_BYTES:
         found = f"it has {len(data):,} {'bytes' if isinstance(data, bytes) else 'characters'}."
         expected = f"at most {LARGEST_BYTES:,}."
