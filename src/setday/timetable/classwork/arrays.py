@@ -60,10 +60,11 @@ class GivenArrays(NamedTuple):
     was on, afterwards the one pinned; -1 for none.  `called[p, t]` is 1 for a task pinned to a period,
     `held[p, t]` its work to be left for pins after p.
     `near[p, s]` is the timetable to stay near, `change[p]` the weight of one place changed; finishes up to
-    `good` count as equally good.
+    `good` count as equally good.  `bound` is 1 when there are pins or a timetable to stay near.
     """
 
     since: int
+    bound: int
     present: Ints
     asked: Ints
     called: Ints

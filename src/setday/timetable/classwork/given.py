@@ -127,6 +127,7 @@ def given_of(problem: ClassProblem, fixed: Fixed, near: Near | None) -> GivenArr
         weights[since : len(rows)] = [round(_CHANGE * near.fade**n) for n in range(max(0, len(rows) - since))]
     return GivenArrays(
         since=since,
+        bound=int(bool(fixed.pins) or near is not None),
         present=present_of(problem),
         asked=asked,
         called=called,

@@ -50,6 +50,7 @@ def play(
             _insert(ready, task, state)
     fillers = _fillers(a)
     last = np.full(g.present.shape[1], NOBODY, dtype=np.int32)
+    asked, named = np.full_like(last, NOBODY), np.zeros(tasks, dtype=np.int32)
     room = a.holds.copy()
     on[:, :] = NOBODY
     undone = tasks - a.tasks[:, FILLER].sum()
@@ -63,8 +64,8 @@ def play(
         if period < g.since:
             _repeat(ready, g.asked[period], state, now, a.tasks)
         else:
-            asked = _asked(g, period, until)
-            _staff_all(ready, wish, a, g, period, asked, state, last, now, room)
+            _ask(g.asked[period], g.near[period], g.called[period], 1 if period < until else 0, asked, named)
+            _staff_all(ready, wish, a, g, period, asked, named, state, last, now, room)
             _grow_all(ready, a, g, period, asked, state, last, now, room)
             _grow_all(fillers, a, g, period, asked, state, last, now, room)
         done = _work_off(ready, a, period, state)
@@ -103,14 +104,17 @@ def _has(ready: Ints, task: int) -> bool:
 
 
 @compiled
-def _asked(g: GivenArrays, period: int, until: int) -> Ints:
-    """Return the task asked for each student: pinned, else that of the timetable followed, else NOBODY."""
-    row: Ints = g.asked[period].copy()
-    if period < until:
-        for student in range(row.shape[0]):
-            if row[student] == NOBODY:
-                row[student] = g.near[period, student]
-    return row
+def _ask(pinned: Ints, near: Ints, called: Ints, follow: int, asked: Ints, named: Ints) -> None:
+    """Fill the task asked for each student, pinned or else followed, and how many are asked of each task."""
+    for task in range(named.shape[0]):
+        named[task] = NOBODY if called[task] == 0 else 0
+    for student in range(asked.shape[0]):
+        task = pinned[student]
+        if task == NOBODY and follow:
+            task = near[student]
+        asked[student] = task
+        if task != NOBODY:
+            named[task] = max(named[task], 0) + 1
 
 
 @compiled
@@ -158,34 +162,35 @@ def _staff_all(
     g: GivenArrays,
     period: int,
     asked: Ints,
+    named: Ints,
     state: Ints,
     last: Ints,
     now: Ints,
     room: Ints,
 ) -> None:
     """Give tasks asked for, tasks that run, then tasks that may begin, the crew wished for or their least."""
-    tasks, here = a.tasks, g.present[period]
-    watch = a.attended[period]
+    tasks, here, held, may = a.tasks, g.present[period], g.held[period], a.may
+    minutes, open_in, apart, scarce, foes = a.minutes[period], a.open_in, a.apart, a.scarce, a.foes
+    watch, periods = a.attended[period], a.attended.shape[0]
     free = here.sum()
     for turn in range(3):
         for task in ready:
             if task == NOBODY or free == 0:
                 break
-            if state[task, CREW] > 0 or not _has_turn(turn, task, a, g, period, asked, state):
+            if turn != (0 if named[task] >= 0 else (1 if state[task, BEGUN] < periods else 2)):
                 continue
             least, place = tasks[task, LEAST], tasks[task, PLACE]
             if watch < tasks[task, ATTENTION] or room[place] < least or free < least:
                 continue
-            if _clashes(a.apart, task, state):
+            if not _may_run(task, period, state, open_in, apart):
                 continue
-            useful = _useful(task, a, g, period, state)
-            if useful < least and useful * a.minutes[period] < state[task, LEFT]:
+            useful = _useful(state[task, LEFT], held[task], minutes, least if turn == 0 else 0)
+            if useful < least and held[task] > 0:
                 continue
-            named = (asked == task).sum()
-            most = min(tasks[task, MOST], room[place], free)
-            crew = max(least, min(max(named, wish[task]) if turn else named, useful, most))
-            if not _staff(a, task, crew, here, asked, last, now):
-                if crew == least or not _staff(a, task, least, here, asked, last, now):
+            most = min(useful, tasks[task, MOST], room[place], free)
+            crew = max(least, min(max(named[task], wish[task] if turn else 0), most))
+            if not _staff(task, crew, tasks, may, scarce, foes, here, asked, last, now):
+                if crew == least or not _staff(task, least, tasks, may, scarce, foes, here, asked, last, now):
                     continue
                 crew = least
             state[task, CREW] = crew
@@ -195,27 +200,18 @@ def _staff_all(
 
 
 @compiled
-def _has_turn(
-    turn: int, task: int, a: ClassArrays, g: GivenArrays, period: int, asked: Ints, state: Ints
-) -> bool:
-    """Return whether a task can run in `period` and is looked at now: asked for, running, to begin."""
-    if state[task, LEFT] <= 0 or state[task, EARLIEST] > period or not a.open_in[task, period]:
+def _may_run(task: int, period: int, state: Ints, open_in: Ints, apart: Ints) -> bool:
+    if state[task, EARLIEST] > period or not open_in[task, period] or state[task, WAITS] > 0:
         return False
-    if state[task, WAITS] > 0:
-        return False
-    if turn == 0:
-        return bool(g.called[period, task] > 0 or (asked == task).any())
-    return bool((state[task, BEGUN] < a.attended.shape[0]) == (turn == 1))
+    return state[task, LEFT] > 0 and not _clashes(apart, task, state)
 
 
 @compiled
-def _useful(task: int, a: ClassArrays, g: GivenArrays, period: int, state: Ints) -> int:
+def _useful(left: int, held: int, minutes: int, least: int) -> int:
     """Return how many have work on a task now; what it is pinned to later periods for is left for then."""
-    held = g.held[period, task]
     if held == 0:
-        return int(-(-state[task, LEFT] // a.minutes[period]))
-    useful = max(0, (state[task, LEFT] - held) // a.minutes[period])
-    return int(max(useful, a.tasks[task, LEAST]) if g.called[period, task] else useful)
+        return int(-(-left // minutes))
+    return int(max(0, (left - held) // minutes, least))
 
 
 @compiled
@@ -229,10 +225,21 @@ def _clashes(apart: Ints, task: int, state: Ints) -> bool:
 
 
 @compiled
-def _staff(a: ClassArrays, task: int, many: int, here: Ints, asked: Ints, last: Ints, now: Ints) -> bool:
+def _staff(
+    task: int,
+    many: int,
+    tasks: Ints,
+    may: Ints,
+    scarce: Ints,
+    foes: Ints,
+    here: Ints,
+    asked: Ints,
+    last: Ints,
+    now: Ints,
+) -> bool:
     """Place `many` students on `task`, or none."""
     for _ in range(many):
-        if not _add(a, task, here, asked, last, now):
+        if not _add(task, tasks, may, scarce, foes, here, asked, last, now):
             for student in range(now.shape[0]):
                 if now[student] == task:
                     now[student] = NOBODY
@@ -241,23 +248,34 @@ def _staff(a: ClassArrays, task: int, many: int, here: Ints, asked: Ints, last: 
 
 
 @compiled
-def _add(a: ClassArrays, task: int, here: Ints, asked: Ints, last: Ints, now: Ints) -> bool:
+def _add(
+    task: int,
+    tasks: Ints,
+    may: Ints,
+    scarce: Ints,
+    foes: Ints,
+    here: Ints,
+    asked: Ints,
+    last: Ints,
+    now: Ints,
+) -> bool:
     """Place one more student on `task`; somebody else may have to move over."""
-    student = _free(a, task, here, asked, last, now)
+    student = _free(task, NOBODY, tasks, may, scarce, foes, here, asked, last, now)
     if student == NOBODY:
         for busy in range(now.shape[0]):
             beside = now[busy]
             stays = beside == task or asked[busy] == beside
-            if beside == NOBODY or stays:
+            if beside == NOBODY or stays or not may[task, busy]:
                 continue
-            if a.may[task, busy] and _bears(a, task, busy, now):
-                now[busy] = NOBODY
-                instead = _free(a, beside, here, asked, last, now, busy)
-                if instead != NOBODY:
-                    now[instead] = beside
-                    student = busy
-                    break
-                now[busy] = beside
+            if not _bears(task, busy, tasks, foes, now):
+                continue
+            now[busy] = NOBODY
+            instead = _free(beside, busy, tasks, may, scarce, foes, here, asked, last, now)
+            if instead != NOBODY:
+                now[instead] = beside
+                student = busy
+                break
+            now[busy] = beside
     if student == NOBODY:
         return False
     now[student] = task
@@ -265,37 +283,43 @@ def _add(a: ClassArrays, task: int, here: Ints, asked: Ints, last: Ints, now: In
 
 
 @compiled
-def _bears(a: ClassArrays, task: int, student: int, now: Ints) -> bool:
+def _bears(task: int, student: int, tasks: Ints, foes: Ints, now: Ints) -> bool:
     """Return whether nobody the student must be kept apart from is on the task's crew; benches are none."""
-    if a.tasks[task, FILLER]:
-        return True
-    for other in a.foes[student]:
-        if other == NOBODY:
-            break
-        if now[other] == task:
-            return False
+    at = 0
+    while foes[student, at] != NOBODY:
+        if now[foes[student, at]] == task:
+            return bool(tasks[task, FILLER])
+        at += 1
     return True
 
 
 @compiled
 def _free(
-    a: ClassArrays, task: int, here: Ints, asked: Ints, last: Ints, now: Ints, but: int = NOBODY
+    task: int,
+    but: int,
+    tasks: Ints,
+    may: Ints,
+    scarce: Ints,
+    foes: Ints,
+    here: Ints,
+    asked: Ints,
+    last: Ints,
+    now: Ints,
 ) -> int:
-    """Return the free student who fits `task` best, or NOBODY: asked for, on it before, may do few others."""
+    """Return the free student who fits `task` best, or NOBODY.
+
+    First who is asked for it, then who was on it, then who may do few others; last who is asked for
+    another.
+    """
     best, least = NOBODY, 1 << 30
     for student in range(now.shape[0]):
-        if here[student] and now[student] == NOBODY and a.may[task, student] and student != but:
-            if not _bears(a, task, student, now):
-                continue
-            rank = a.scarce[student] + 2000
-            if asked[student] == task:
-                rank = 0
-            elif last[student] == task:
-                rank = 1
-            if asked[student] != task and asked[student] != NOBODY:
-                rank += 4000
-            if rank < least:
-                best, least = student, rank
+        if not here[student] or now[student] != NOBODY or not may[task, student] or student == but:
+            continue
+        rank = 1 if last[student] == task else scarce[student] + 2
+        if asked[student] != NOBODY:
+            rank = 0 if asked[student] == task else rank + 4000
+        if rank < least and _bears(task, student, tasks, foes, now):
+            best, least = student, rank
     return best
 
 
@@ -312,7 +336,8 @@ def _grow_all(
     room: Ints,
 ) -> None:
     """Let crews grow in the order of the list while there is work and room; filler work has no end."""
-    tasks, here = a.tasks, g.present[period]
+    tasks, here, may, scarce, foes = a.tasks, g.present[period], a.may, a.scarce, a.foes
+    minutes, held, called = a.minutes[period], g.held[period], g.called[period]
     free = 0
     for student in range(now.shape[0]):
         free += here[student] > 0 and now[student] == NOBODY
@@ -321,9 +346,12 @@ def _grow_all(
             break
         place, most = tasks[task, PLACE], tasks[task, MOST]
         if not tasks[task, FILLER]:
-            most = 0 if state[task, CREW] == 0 else min(most, _useful(task, a, g, period, state))
+            if state[task, CREW] == 0:
+                continue
+            least = tasks[task, LEAST] if called[task] else 0
+            most = min(most, _useful(state[task, LEFT], held[task], minutes, least))
         while state[task, CREW] < most and room[place] > 0 and free > 0:
-            if not _add(a, task, here, asked, last, now):
+            if not _add(task, tasks, may, scarce, foes, here, asked, last, now):
                 break
             free -= 1
             state[task, CREW] += 1

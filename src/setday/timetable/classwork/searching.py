@@ -34,19 +34,28 @@ def replay(member: Ints, a: ClassArrays, g: GivenArrays, work: Ints, spans: Ints
     """Play a member; return what is minimised: pins not kept, the finish, places changed, all ends."""
     finish = play(member[0], member[1], member[2, 0], a, g, work, spans, on)
     total = np.int64(max(finish, g.good)) * FINISH
-    for period in range(g.since, on.shape[0]):
-        for student in range(on.shape[1]):
-            pinned, near = g.asked[period, student], g.near[period, student]
-            if pinned >= 0 and on[period, student] != pinned:
-                total += np.int64(PINS) * FINISH
-            if near >= 0 and g.present[period, student] and on[period, student] != near:
-                total += g.change[period]
-        for task in range(g.called.shape[1]):
-            if g.called[period, task] and not (on[period] == task).any():
-                total += np.int64(PINS) * FINISH
+    if g.bound:
+        total += _off(g.since, g.asked, g.called, g.near, g.present, g.change, on)
     for task in range(spans.shape[0]):
         if not a.tasks[task, FILLER]:
             total += spans[task, 1]
+    return int(total)
+
+
+@compiled
+def _off(since: int, asked: Ints, called: Ints, near: Ints, present: Ints, change: Weights, on: Ints) -> int:
+    """Return what pins not kept weigh, and places that differ from the timetable to stay near."""
+    total = np.int64(0)
+    for period in range(since, on.shape[0]):
+        for student in range(on.shape[1]):
+            pinned, beside = asked[period, student], near[period, student]
+            if pinned >= 0 and on[period, student] != pinned:
+                total += np.int64(PINS) * FINISH
+            if beside >= 0 and present[period, student] and on[period, student] != beside:
+                total += change[period]
+        for task in range(called.shape[1]):
+            if called[period, task] and not (on[period] == task).any():
+                total += np.int64(PINS) * FINISH
     return int(total)
 
 

@@ -5,11 +5,15 @@ from dataclasses import dataclass
 from threading import Thread
 
 import numpy as np
+from numpy.typing import NDArray
 
 from setday.solving import Limits, Status
+from setday.timetable.classwork.aims import Tally, aims_of, tally
+from setday.timetable.classwork.annealing import anneal
 from setday.timetable.classwork.arrays import arrays_of, work_of
 from setday.timetable.classwork.given import Fixed, Near, given_of, unkept
 from setday.timetable.classwork.highs import FlowBound
+from setday.timetable.classwork.naming import names_of
 from setday.timetable.classwork.problem import ClassProblem
 from setday.timetable.classwork.searching import FINISH, PINS, breed, replay, sow
 from setday.timetable.classwork.verify import idle, verify
@@ -19,6 +23,14 @@ __all__ = ["ClassTimetable", "solve"]
 _MEMBERS = 40
 _SPELL = 100
 """Children between two looks at the clock."""
+_NAMES, _NAMES_MOST = 0.4, 5.0
+"""Share of the time, and most of it, that goes to the names [s]."""
+_HOT, _WARM, _COLD = 2000.0, 200.0, 5.0
+"""Heat of the naming at its start, at its start near another timetable, and at its end."""
+_AFTER_STOP = 0.3
+"""What the names get when the search was stopped, or time ran out before them [s]."""
+_TRIES = 20_000
+"""Moves between two looks at the clock."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +50,8 @@ class ClassTimetable:
         Finish of the list by urgency, not searched further.
     idle : int
         Times somebody present has no task.
+    tally : Tally
+        Hours, changes of crew and pairs.
     broken : tuple of str
         What is left undone when the calendar is too short, and pins not kept; empty otherwise.
     seconds : float
@@ -49,6 +63,7 @@ class ClassTimetable:
     bound: int
     plain: int
     idle: int
+    tally: Tally
     broken: tuple[str, ...]
     seconds: float
 
@@ -102,13 +117,14 @@ class _Solve:
     ) -> None:
         self.problem, self.limits, self.on_progress = problem, limits, on_progress
         self.fixed, self.given = fixed, given_of(problem, fixed, start)
-        self.arrays, self.work = arrays_of(problem), work_of(problem)
+        self.arrays, self.work, self.aims = arrays_of(problem), work_of(problem), aims_of(problem)
         self.lists = np.zeros((_MEMBERS, 3, len(problem.tasks)), dtype=np.int32)
         self.weights = np.zeros(_MEMBERS, dtype=np.int64)
         sow(limits.seed, self.arrays, self.given, self.work, self.lists, self.weights)
         self.near = start is not None
-        self.plain, _ = self._played(0)
+        self.plain, _, _ = self._played(0)
         self._spell(rounds=0)  # compiled before time counts
+        self._named(0, seconds=0.0)
         self.deadline = limits.start()
         self.flow = FlowBound(self.arrays, self.work, self.given.present)
         self.bound = self.flow.longest_chain()
@@ -132,7 +148,8 @@ class _Solve:
 
     def _search(self) -> None:
         number = 0
-        while not self.deadline.expired and not self.stopped and (self.near or self.best > self.bound):
+        names = min(_NAMES * self.limits.seconds, _NAMES_MOST)
+        while self.deadline.left > names and not self.stopped and (self.near or self.best > self.bound):
             number += 1
             self._spell(rounds=_SPELL, seed=1000 * self.limits.seed + number)
             if self.on_progress is not None and self.on_progress(self.best, self.bound) is False:
@@ -149,17 +166,34 @@ class _Solve:
                 return
             self.bound += 1
 
-    def _played(self, member: int) -> tuple[int, list[list[int]]]:
+    def _played(self, member: int) -> tuple[int, NDArray[np.int32], NDArray[np.int32]]:
+        """Return a member's finish, the spans of its tasks, and its rows to the end of the work."""
         spans = np.empty((len(self.problem.tasks), 2), dtype=np.int32)
         on = np.empty(self.given.present.shape, dtype=np.int32)
         replay(self.lists[member], self.arrays, self.given, self.work, spans, on)
         lasts = spans[list(self.problem.work), 1]
         late = len(on) + int((lasts >= len(on)).sum())
         finish = late if late > len(on) else int(lasts.max(initial=-1)) + 1
-        return finish, on[: min(max(finish, self.given.since), len(on))].tolist()
+        return finish, spans, on[: min(max(finish, self.given.since), len(on))]
+
+    def _named(self, member: int, *, seconds: float) -> tuple[int, list[list[int]]]:
+        """Return a member's finish and its rows, the students placed anew for at most `seconds`."""
+        finish, spans, on = self._played(member)
+        names = names_of(on, spans, self.work, self.arrays, self.aims)
+        hot = _WARM if self.near else _HOT
+        begun = self.limits.clock()
+        spent, number = 0.0, 0
+        while spent < seconds or number == 0:
+            heat = hot * (_COLD / hot) ** min(1.0, spent / seconds if seconds else 1.0)
+            rounds = _TRIES if seconds else 0
+            anneal(self.limits.seed + number, rounds, heat, heat, names, self.arrays, self.given, self.aims)
+            spent, number = self.limits.clock() - begun, number + 1
+        return finish, names.on.tolist()
 
     def _answer(self) -> ClassTimetable:
-        finish, numbers = self._played(int(np.argmin(self.weights)))
+        seconds = _AFTER_STOP if self.stopped else max(self.deadline.left, _AFTER_STOP)
+        most = min(_NAMES * self.limits.seconds, _NAMES_MOST)
+        finish, numbers = self._named(int(np.argmin(self.weights)), seconds=min(seconds, most))
         keys = [task.key for task in self.problem.tasks]
         rows = tuple(tuple(keys[n] if n >= 0 else "" for n in row) for row in numbers)
         broken = verify(self.problem, rows, since=len(self.fixed.happened))
@@ -178,6 +212,7 @@ class _Solve:
             bound=min(self.bound, finish),
             plain=self.plain,
             idle=idle(self.problem, rows),
+            tally=tally(self.problem, rows, since=len(self.fixed.happened)),
             broken=tuple(broken),
             seconds=self.deadline.spent,
         )
