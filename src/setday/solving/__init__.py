@@ -11,13 +11,29 @@ from setday.solving.answer import Answer, Status
 from setday.solving.limits import Deadline, Limits
 
 if TYPE_CHECKING:
-    from setday.solving.compiling import compiled
+    from setday.solving.compiling import compiled, compiled_bare
     from setday.solving.cpsat import run_cpsat
     from setday.solving.highs import QuietHighs, run_highs
 
-__all__ = ["Answer", "Deadline", "Limits", "QuietHighs", "Status", "compiled", "run_cpsat", "run_highs"]
+__all__ = [
+    "Answer",
+    "Deadline",
+    "Limits",
+    "QuietHighs",
+    "Status",
+    "compiled",
+    "compiled_bare",
+    "run_cpsat",
+    "run_highs",
+]
 
-_LATE = {"QuietHighs": "highs", "compiled": "compiling", "run_cpsat": "cpsat", "run_highs": "highs"}
+_LATE = {
+    "QuietHighs": "highs",
+    "compiled": "compiling",
+    "compiled_bare": "compiling",
+    "run_cpsat": "cpsat",
+    "run_highs": "highs",
+}
 
 
 def __getattr__(name: str) -> object:

@@ -8,7 +8,7 @@ from typing import TypeVar, cast
 
 import numba
 
-__all__ = ["compiled"]
+__all__ = ["compiled", "compiled_bare"]
 
 F = TypeVar("F", bound=Callable[..., object])
 
@@ -19,3 +19,13 @@ def compiled(function: F) -> F:
     Compiled functions let other threads run meanwhile, and divide like numpy: by nothing gives infinity.
     """
     return cast("F", numba.njit(cache=True, nogil=True, error_model="numpy")(function))
+
+
+def compiled_bare(function: F) -> F:
+    """Compile as `compiled` does a function that makes no array.
+
+    How often the arrays handed to it are in use is then not counted, which in small functions that are
+    called often takes longer than their work, and makes threads wait for each other.
+    """
+    options = {"cache": True, "nogil": True, "error_model": "numpy", "_nrt": False}
+    return cast("F", numba.njit(**options)(function))  # type: ignore[call-overload]
