@@ -2,8 +2,9 @@
 
 Any prices per item give a bound: what the cheapest way through every surface costs at those prices,
 scaled down until no pattern of any board is worth more than the board costs (Farley).  Constraints
-that keep joints apart enter with prices of their own.  The linear program only finds good prices; the
-bound rests on the shortest paths and the knapsacks, so it holds wherever the program is stopped.
+that keep joints apart enter with prices of their own.  Pieces are counted as cells where that saves
+much.  The linear program only finds good prices; the bound rests on the shortest paths and the
+knapsacks, so it holds wherever the program is stopped.
 """
 
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from setday.boards.layout.cells import in_cells
 from setday.boards.layout.highs import Master
 from setday.boards.layout.network import Network
 from setday.boards.layout.patterns import Pattern, fits
@@ -36,6 +38,8 @@ MOST_COLUMNS = 10_000
 
 @dataclass(frozen=True, slots=True)
 class _Prices:
+    """Prices of cells, and of joints that must keep apart."""
+
     items: Values
     apart: Values
 
@@ -73,9 +77,10 @@ class Bounder:
     ) -> None:
         self.network = network
         self.boards = boards
-        self.pricer = pricing(network.items, boards, trim=trim)
+        self.cells = in_cells(network, trim=trim)
+        self.pricer = pricing(self.cells.items, boards, trim=trim)
         exact = self.pricer.exact
-        self.under = self.pricer if exact else pricing(network.items, boards, trim=trim, up=False)
+        self.under = self.pricer if exact else pricing(self.cells.items, boards, trim=trim, up=False)
         self.prices = np.array([float(b.price_cents) for b in boards])
         self.groups = _groups(network)
         self._master: Master | None = None
@@ -91,7 +96,7 @@ class Bounder:
     def master(self) -> Master:
         """The linear program, built when first asked for."""
         if self._master is None:
-            self._master = Master(self.network, self.boards, DEAR * _strip_costs(self.pricer))
+            self._master = Master(self.network, self.cells, self.boards, DEAR * _strip_costs(self.pricer))
             dice = np.random.default_rng(1)
             for spread in SPREADS:
                 change = dice.uniform(1 - spread, 1 + spread, len(self.center.items))
@@ -111,10 +116,13 @@ class Bounder:
         """Return the bound that some prices prove."""
         worth = self.under.best_values(prices.items)
         scale = min(1.0, float(np.min(self.prices / np.maximum(worth, 1e-9))))
-        costs = prices.items[self.network.arc_item] + self._apart_costs(prices.apart)
-        paths, _ = self.network.cheapest(costs)
-        whole = float(paths.sum()) + float(prices.items @ self.network.fixed) - float(prices.apart.sum())
-        return scale * whole
+        paths, _ = self.network.cheapest(self._costs(prices))
+        return scale * (float(paths.sum()) - float(prices.apart.sum()))
+
+    def _costs(self, prices: _Prices) -> Values:
+        """Return what every piece costs at some prices."""
+        items = self.cells.values(prices.items)
+        return np.asarray(items[self.network.arc_item] + self._apart_costs(prices.apart))
 
     def _apart_costs(self, apart: Values) -> Values:
         at = np.zeros(int(self.network.first[-1]))
@@ -126,11 +134,11 @@ class Bounder:
 
     def report(self) -> Proof:
         """Return what is proven so far."""
-        return Proof(self.lower, self.program, self.steps, self.done, self.center.items)
+        return Proof(self.lower, self.program, self.steps, self.done, self.cells.values(self.center.items))
 
     def offer(self, patterns: list[Pattern]) -> None:
         """Hand in patterns of good layouts for the next step."""
-        self._offered = patterns
+        self._offered = [self.cells.pattern(p) for p in patterns]
 
     def step(self, seconds: float) -> None:
         """Solve the program once, raise the bound by its prices, add what they show to be missing.
@@ -147,7 +155,7 @@ class Bounder:
             return
         self.steps += 1
         self.program = duals.objective
-        prices = _Prices(self.network.lean(duals.items, self._apart_costs(duals.apart)), duals.apart)
+        prices = self._lean(_Prices(duals.items, duals.apart))
         held = self.pricer.covering(prices.items)
         repaired = _Prices(self._repaired(prices.items, held), prices.apart)
         for p in (prices, repaired):
@@ -165,6 +173,10 @@ class Bounder:
         self._tidy(master, prices.items)
         master.add_patterns(fresh)
         master.keep_apart(apart)
+
+    def _lean(self, prices: _Prices) -> _Prices:
+        slack = self.network.slack(self._costs(prices))
+        return _Prices(self.cells.lean(prices.items, slack, self.network.arc_item), prices.apart)
 
     def _repaired(self, values: Values, held: list[Priced]) -> Values:
         """Return item values at which (nearly) no pattern is worth more than its board.

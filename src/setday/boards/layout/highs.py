@@ -14,8 +14,10 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from setday.boards.layout.cells import Cells
 from setday.boards.layout.network import Network
 from setday.boards.layout.patterns import Pattern
+from setday.boards.layout.rows import Item
 from setday.boards.problem import Board
 from setday.solving import QuietHighs
 
@@ -61,43 +63,55 @@ class Master:
     Parameters
     ----------
     network : Network
+    cells : Cells
+        What its pieces are counted as; these are the items supplied.
     boards : tuple of Board
     loose : array
-        A price per item at which it may be bought loose: keeps prices sensible while patterns are few.
+        A price per cell at which it may be bought loose: keeps prices sensible while patterns are few.
     """
 
-    def __init__(self, network: Network, boards: tuple[Board, ...], loose: Values) -> None:
+    def __init__(self, network: Network, cells: Cells, boards: tuple[Board, ...], loose: Values) -> None:
         self.network = network
+        self.cells = cells
         self.boards = boards
         self.patterns: list[Pattern] = []
         self.apart: list[tuple[int, ...]] = []
         self.n_rows = len(network.rows)
         self.n_arcs = len(network.arcs)
-        self.trims = _trims(network)
+        self.trims = _trims(cells.items)
         self.first_loose = self.n_rows + self.n_arcs + len(self.trims)
-        self.first_pattern = self.first_loose + len(network.items)
+        self.first_pattern = self.first_loose + len(cells.items)
         self.loose: Values = np.array(loose)
         self.solver = QuietHighs(OPTIONS)
         self._pass_model()
 
     def _pass_model(self) -> None:
-        net = self.network
         entries = _Entries()
         lower: list[float] = []
         upper: list[float] = []
         self._division_rows(entries, lower, upper)
         self._path_rows(entries, lower, upper)
         self.first_item = len(lower)
-        n = len(net.items)
-        lower += [float(x) for x in net.fixed]
+        n = len(self.cells.items)
+        lower += [0.0] * n
         upper += [INF] * n
-        entries.add(self.first_item + net.arc_item, self.n_rows + np.arange(self.n_arcs), -1.0)
+        self._item_entries(entries)
         start = self.n_rows + self.n_arcs
         entries.add([self.first_item + b for _, b in self.trims], start + np.arange(len(self.trims)), 1.0)
         entries.add([self.first_item + a for a, _ in self.trims], start + np.arange(len(self.trims)), -1.0)
         entries.add(self.first_item + np.arange(n), self.first_loose + np.arange(n), 1.0)
         self.first_apart = len(lower)
         self._send(entries, lower, upper)
+
+    def _item_entries(self, entries: _Entries) -> None:
+        """What every piece takes of the cells it is counted as."""
+        cells, item = self.cells, self.network.arc_item
+        times = cells.times[item]
+        for n in np.unique(times).tolist():
+            able = np.flatnonzero(times == n)
+            entries.add(self.first_item + cells.main[item[able]], self.n_rows + able, -float(n))
+        able = np.flatnonzero(cells.once[item])
+        entries.add(self.first_item + cells.rest[item[able]], self.n_rows + able, -1.0)
 
     def _division_rows(self, entries: _Entries, lower: list[float], upper: list[float]) -> None:
         net = self.network
@@ -224,16 +238,16 @@ class Master:
         return out
 
 
-def _trims(network: Network) -> list[tuple[int, int]]:
+def _trims(items: list[Item]) -> list[tuple[int, int]]:
     """Return which item may be trimmed to which: the next shorter one, and the next lower kind."""
     kinds: dict[tuple[int, int], list[int]] = {}
-    for i, (height, edges, _) in enumerate(network.items):
+    for i, (height, edges, _) in enumerate(items):
         kinds.setdefault((height, edges), []).append(i)
     out = []
     for (height, edges), mine in kinds.items():
         out += [(b, a) for a, b in pairwise(mine)]
         for kind in _next_kinds(list(kinds), height, edges):
-            out += _down(network, mine, kinds[kind])
+            out += _down(items, mine, kinds[kind])
     return out
 
 
@@ -246,11 +260,11 @@ def _next_kinds(kinds: list[tuple[int, int]], height: int, edges: int) -> list[t
     return [max(fewer, key=lambda k: (k[1], k[0]))] if fewer else []
 
 
-def _down(network: Network, large: list[int], small: list[int]) -> list[tuple[int, int]]:
+def _down(items: list[Item], large: list[int], small: list[int]) -> list[tuple[int, int]]:
     """Join every item of one kind to the longest no longer item of another."""
     out = []
     for i in large:
-        able = [j for j in small if network.items[j][2] <= network.items[i][2]]
+        able = [j for j in small if items[j][2] <= items[i][2]]
         if able:
-            out.append((i, max(able, key=lambda j: network.items[j][2])))
+            out.append((i, max(able, key=lambda j: items[j][2])))
     return out

@@ -1,6 +1,5 @@
 """The rows of many surfaces laid flat in arrays, and the cheapest way through them at given prices."""
 
-from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
@@ -30,8 +29,6 @@ class Network:
     Parameters
     ----------
     faces : list of Face
-    demand : Counter
-        Pieces wanted besides those of the faces, by item.
     links : list of (int, int)
         Pairs of faces (lower layer, upper layer) whose joints keep apart.
     """
@@ -40,7 +37,6 @@ class Network:
         self,
         faces: list[Face],
         *,
-        demand: Counter[Item] | None = None,
         links: list[tuple[int, int]] | None = None,
     ) -> None:
         self.faces = faces
@@ -55,13 +51,9 @@ class Network:
         self.head = base + np.array([a.head for a in self.arcs], dtype=np.int64)
         self.node_row = np.repeat(np.arange(len(self.rows)), sizes)
         self.joint = np.array([n.joint for r in self.rows for n in r.nodes], dtype=np.int64)
-        self.demand = demand or Counter()
-        self.items: list[Item] = sorted({a.item for a in self.arcs} | set(self.demand))
+        self.items: list[Item] = sorted({a.item for a in self.arcs})
         self.place = {item: i for i, item in enumerate(self.items)}
         self.arc_item = np.array([self.place[a.item] for a in self.arcs], dtype=np.int64)
-        self.fixed = np.zeros(len(self.items), dtype=np.int64)
-        for item, n in self.demand.items():
-            self.fixed[self.place[item]] = n
         self.links = links or []
         self._order = np.lexsort((self.head, self.tail))
         self._steps = [(int(a), int(self.tail[a]), int(self.head[a])) for a in self._order]
@@ -142,20 +134,16 @@ class Network:
             rows += taken
         return totals, Way(tuple(rows), tuple(a for r in rows for a in self._trace(r, back)))
 
-    def lean(self, values: Values, extra: Values) -> Values:
-        """Return item values as low as they may be while every way through every face costs as much.
+    def slack(self, costs: Values) -> Values:
+        """Return how much less every piece might cost while the cheapest way through its face costs as much.
 
-        The slack of every piece against shortest paths from both ends is taken off its item, as far as
-        all pieces of the item have it.
+        All pieces may cost so much less at once: it is their slack against shortest paths from both ends.
 
         Parameters
         ----------
-        values : array
-            Value per item.
-        extra : array
-            What an arc costs beside its item's value.
+        costs : array
+            Cost of every arc.
         """
-        costs = values[self.arc_item] + extra
         ahead = np.array(self._row_paths(costs.tolist())[0])
         behind = self._to_the_end(costs.tolist())
         target = self._targets(ahead)
@@ -163,11 +151,7 @@ class Network:
         low = np.minimum(ahead, limit)
         high = np.maximum(limit - behind, 0.0)
         place = (low + high) / 2
-        slack = costs + place[self.tail] - place[self.head]
-        least = np.full(len(self.items), FAR)
-        np.minimum.at(least, self.arc_item, slack)
-        least[(self.fixed > 0) | (least == FAR)] = 0.0
-        return np.asarray(np.maximum(values - np.maximum(least, 0.0), 0.0))
+        return np.asarray(costs + place[self.tail] - place[self.head])
 
     def _to_the_end(self, costs: list[float]) -> Values:
         """Return the cost from every node to the end of its row."""
