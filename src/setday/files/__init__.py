@@ -38,10 +38,12 @@ from setday.files.layouts import (
     to_record,
     write_layout,
 )
+from setday.files.period_log import LogFile, read_log
 from setday.files.prices import PriceFile, read_prices
 from setday.files.rosters import RosterClass, RosterEntry, RosterList, read_roster, read_roster_files
 from setday.files.spreadsheet import buying_csv, buying_record, buying_xlsx
 from setday.files.stock import LengthOnHand, StockFile, read_stock
+from setday.files.timetables import SavedCrew, SavedPeriod, SavedTimetable, read_timetable
 
 __all__ = [
     "LARGEST_BYTES",
@@ -53,12 +55,16 @@ __all__ = [
     "HouseFile",
     "KeptLayout",
     "LengthOnHand",
+    "LogFile",
     "PriceFile",
     "Proposal",
     "ProposalKind",
     "RosterClass",
     "RosterEntry",
     "RosterList",
+    "SavedCrew",
+    "SavedPeriod",
+    "SavedTimetable",
     "SchoolCalendarFile",
     "StockFile",
     "add_devices",
@@ -75,6 +81,7 @@ __all__ = [
     "read_hookup",
     "read_house",
     "read_layout",
+    "read_log",
     "read_observation",
     "read_position",
     "read_prices",
@@ -83,6 +90,7 @@ __all__ = [
     "read_school_calendar",
     "read_stock",
     "read_test",
+    "read_timetable",
     "to_record",
     "write_calendar",
     "write_class",

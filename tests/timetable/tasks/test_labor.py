@@ -1,15 +1,11 @@
-"""Labor figures against the published rows, and the factor a class learns from its log."""
+"""Labor figures against the published rows."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from setday.timetable.tasks import (
-    Spent,
     capability,
     delay_factor,
     duration_days,
-    learned_factors,
     man_days,
 )
 
@@ -36,21 +32,3 @@ def test_labor_figures_are_those_published(figure, published):
 def test_an_efficiency_nobody_gave_figures_for_is_refused(percent):
     with pytest.raises(ValueError, match="25 to 100"):
         delay_factor(percent)
-
-
-def test_a_class_that_takes_twice_as_long_is_planned_for_longer():
-    factors = learned_factors([Spent(trade="boards", minutes=6000, planned=3000)], trust_minutes=0)
-    assert factors["boards"].factor == 2.0
-
-
-def test_a_trade_that_is_not_in_the_log_has_no_factor():
-    assert learned_factors([], trust_minutes=600) == {}
-
-
-@given(st.integers(0, 10_000), st.integers(0, 10_000))
-def test_a_short_log_moves_the_factor_towards_what_it_says_and_no_further(spent, planned):
-    factor = learned_factors([Spent(trade="a", minutes=spent, planned=planned)], trust_minutes=600)[
-        "a"
-    ].factor
-    said = spent / planned if planned else float("inf") if spent else 1.0
-    assert min(1.0, said) <= factor <= max(1.0, said)

@@ -7,6 +7,9 @@ from setday.timetable.tasks.work import After, Work
 
 __all__ = ["bundled"]
 
+_NAMED = 3
+"""So many works of a bundle are named in its label."""
+
 
 def bundled(
     works: Sequence[Work], *, least_minutes: float, alone: frozenset[str] = frozenset()
@@ -87,4 +90,5 @@ def _label(group: list[Work]) -> str:
             head = head[:-1]
     head = head[: head.rfind(" ") + 1]
     rest = [label[len(head) :].strip() for label in labels]
-    return f"{head.strip()} {'; '.join(rest)}".strip() if head.strip() else "; ".join(labels)
+    listed = "; ".join(rest) if len(rest) <= _NAMED else f"{rest[0]} to {rest[-1]} ({len(rest)})"
+    return f"{head} {listed}" if (head := head.strip()) else listed
