@@ -239,7 +239,10 @@ def _when(calendar: Calendar, today: date | None) -> Iterator[Finding]:
     first, last = calendar.first_day, calendar.set_day
     if last <= first:
         yield _problem(
-            "set-day", "set day", f"it is {spoken_day(last)}, not after the first day, {spoken_day(first)}."
+            "set-day",
+            "set day",
+            f"it is {spoken_day(last)}, not after the first day, {spoken_day(first)}.",
+            do="Correct one of them.",
         )
     elif (last - first).days > LONGEST_DAYS:
         found = f"it lies {(last - first).days:,} days after the first day."

@@ -212,11 +212,12 @@ def _last_first(path: Path) -> tuple[str, int]:
 
 def _leave_out(written: dict[str, Any], path: Path) -> None:
     """Take the entry out that a complaint is about, so that the rest can be checked."""
-    if not path or path[0] not in written:
-        return
-    section, inner = str(path[0]), written[str(path[0])]
+    section = str(path[0]) if path else ""
+    inner = written.get(section)
     if section in ("setday class", "school"):
         written[section] = inner if isinstance(inner, str) else "?"
+    elif section not in written:
+        return
     elif section in _LISTS and isinstance(inner, list) and len(path) > 1 and isinstance(path[1], int):
         if path[1] < len(inner):
             del inner[path[1]]
