@@ -18,6 +18,16 @@ from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, c
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
 from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
+from setday.drawing.timetable import (
+    PlacedTask,
+    TaskState,
+    place_chart,
+    spread_picture,
+    spread_table,
+    task_chart,
+    task_table,
+    trade_codes,
+)
 from setday.drawing.wall import wall_elevation, wall_table
 from setday.drawing.wall_wiring import inside_wall_table, wall_wiring
 from setday.drawing.wiring_plan import circuit_table, device_table, wiring_key, wiring_plan
@@ -31,9 +41,11 @@ __all__ = [
     "Bar",
     "Link",
     "Paper",
+    "PlacedTask",
     "Scale",
     "Shown",
     "Table",
+    "TaskState",
     "bare_wall",
     "behind_surface",
     "behind_table",
@@ -62,6 +74,7 @@ __all__ = [
     "piece_marks",
     "piece_size",
     "piece_table",
+    "place_chart",
     "plan",
     "plan_scale",
     "point_key",
@@ -72,8 +85,13 @@ __all__ = [
     "room_table",
     "shaped_pieces",
     "shown_at",
+    "spread_picture",
+    "spread_table",
     "surface_elevation",
     "surface_table",
+    "task_chart",
+    "task_table",
+    "trade_codes",
     "wall_elevation",
     "wall_table",
     "wall_wiring",
