@@ -130,7 +130,10 @@ class _Reader:
         from icalendar import Calendar
 
         try:
-            return list(Calendar.from_ical(text, multiple=True))
+            calendars = list(Calendar.from_ical(text, multiple=True))
+            if not calendars:
+                raise ValueError("its end is missing")
+            return calendars
         except (ValueError, IndexError, KeyError, TypeError, AttributeError) as error:
             found = f"it cannot be read: {str(error)[:120]}"
             self._find("calendar-file.broken", found, do="Export it again; a part of it may be missing.")
