@@ -11,6 +11,7 @@ from setday.learning.kinds import HINTS, SENTENCES, SlipKind
 from setday.learning.matching import MatchedLine, StudentLine, read_lines
 from setday.learning.odds import UNKNOWN, KindOdds, Odds
 from setday.learning.reading import Reading, WrongUnit, read_answer
+from setday.learning.sealed import SealedFigure, SealedState, hints_for
 from setday.learning.showing import as_working, number_words
 from setday.learning.slips import Slip, slips_of
 from setday.learning.tree import Figure, Line
@@ -29,6 +30,8 @@ __all__ = [
     "MatchedLine",
     "Odds",
     "Reading",
+    "SealedFigure",
+    "SealedState",
     "Slip",
     "SlipKind",
     "StudentLine",
@@ -38,6 +41,7 @@ __all__ = [
     "diagnose",
     "figure_of",
     "figures_of",
+    "hints_for",
     "number_words",
     "read_answer",
     "read_lines",

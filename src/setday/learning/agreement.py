@@ -13,6 +13,8 @@ _LOOSE = 0.0006
 """A loosely rounded number is off by about this share of itself."""
 _TAPE_IN = 0.5
 """A tape read so far off is still a tape read right [in]; the carpenter's tolerance, common practice."""
+_TAPE_NEAR_IN = 0.125
+"""Half of all readings are so near [in]; our own choice."""
 _WIDTH = 0.35
 """Wrong numbers spread about the right one by about this, in logarithms; our own choice."""
 
@@ -51,13 +53,16 @@ def agreement(value: float, *, step: float, right: float, line: Line, loose: flo
     right : float
         What was meant.
     line : Line
-        A measure may be off as far as tapes are.
+        A measure may be off as far as tapes are; a count of pieces not at all.
     loose : float
         More where earlier lines were rounded, too, and are not at hand.
     """
     off = abs(value - right)
     if line.measured is not None:
-        return step * 0.9 / (2 * _TAPE_IN) if off <= _TAPE_IN else 0.0
+        near = 0.5 / (2 * _TAPE_NEAR_IN) if off <= _TAPE_NEAR_IN else 0.0
+        return min(1.0, step * (near + 0.4 / (2 * _TAPE_IN))) if off <= _TAPE_IN else 0.0
+    if line.decimals == 0:
+        return _EXACT if off <= step / 2 + 1e-9 else 0.0
     scale = max(step * 0.6, _LOOSE * abs(right)) * loose
     tail = (1 - _EXACT - _CUT_OFF) * loose * min(1.0, step / (2 * scale)) * exp(-off / scale)
     if off <= step / 2 + 1e-6 * max(1.0, step):
@@ -92,4 +97,6 @@ def means_the_same(written: Written, right: float, line: Line) -> bool:
     off = abs(written.value - right)
     if line.measured is not None:
         return off <= _TAPE_IN
-    return off < max(written.step, 2 * _LOOSE * abs(right)) + 1e-9
+    if line.decimals == 0:
+        return off <= written.step / 2 + 1e-9
+    return off < max(0.999 * written.step, 2 * _LOOSE * abs(right)) + 1e-9

@@ -29,7 +29,11 @@ _PAIRED_ANSWERS, _PAIRED_LINES = 110, 30
 """So many of the likeliest slips are tried in pairs: when only the answer is given, when lines are."""
 _CERTAIN, _SET_DOWN = 0.3, 0.004
 """Arithmetic that does not come to its result speaks so loudly where what is set down is right."""
-_HALF = 0.5
+_MOST_UNKNOWN = 0.5
+_MOST_UNKNOWN_ALONE = 0.1
+_MOST_UNKNOWN_COUNT = 0.06
+"""A slip is told where "no known slip" is no likelier than this: with lines, by the answer alone, and where
+the answer alone is a count of pieces, which many slips come to by chance."""
 _KEPT = 10
 _ROUNDED_BEFORE = 3.0
 
@@ -75,17 +79,20 @@ class Diagnosis:
         The likeliest first.
     unknown : float
         How likely it is that no known slip explains it.
+    limit : float
+        A known slip is told where `unknown` is less.
     """
 
     right: bool
     wrong_lines: tuple[str, ...] = ()
     candidates: tuple[Candidate, ...] = ()
     unknown: float = 0.0
+    limit: float = _MOST_UNKNOWN
 
     @property
     def explained(self) -> bool:
         """Whether a known slip explains it better than none."""
-        return bool(self.candidates) and self.unknown < _HALF
+        return bool(self.candidates) and self.unknown < self.limit
 
     @property
     def likely(self) -> tuple[Candidate, ...]:
@@ -189,6 +196,7 @@ class Diagnoser:
             wrong_lines=wrong,
             candidates=_merged(known, total),
             unknown=none.weight / total,
+            limit=self._limit(sheet),
         )
 
     def _holds(self, written: Written, expected: float) -> bool:
@@ -200,7 +208,7 @@ class Diagnoser:
         return any(w.line == last.key and self._holds(w, self.right[last.key]) for w in written)
 
     def _weighed(self, sheet: _Sheet, none: _Weighed) -> Iterator[_Weighed]:
-        if [each.line for each in sheet.written] == [self.figure.last.key]:
+        if self._answer_alone(sheet):
             yield from self._by_answer(sheet.written[0])
             return
         singles = [(slip, self._weigh((slip,), self._prior((slip,)), sheet)) for slip in self.slips]
@@ -215,6 +223,14 @@ class Diagnoser:
         likely = [slip for _, slip in sorted(helping, key=lambda each: -each[0])[:_PAIRED_LINES]]
         for slips in pairs(likely):
             yield self._weigh(slips, self._prior(slips), sheet)
+
+    def _limit(self, sheet: _Sheet) -> float:
+        if not self._answer_alone(sheet):
+            return _MOST_UNKNOWN
+        return _MOST_UNKNOWN_COUNT if self.figure.last.decimals == 0 else _MOST_UNKNOWN_ALONE
+
+    def _answer_alone(self, sheet: _Sheet) -> bool:
+        return [each.line for each in sheet.written] == [self.figure.last.key]
 
     def _by_answer(self, written: Written) -> Iterator[_Weighed]:
         line = self.figure.last
@@ -241,8 +257,8 @@ class Diagnoser:
         for each in sheet.written:
             line, right = self.figure.by_key[each.line], expected[each.line]
             fit = self._fit(each, right, line)
-            if (each.line, SlipKind.ARITHMETIC) in slipped:
-                fit = max(fit, self._set_down_right(each, sheet.follows[each.line], line))
+            if fit == 0.0 and self._set_down_right(each, sheet.follows[each.line], line):
+                fit = self._of_result(each, right, line, slipped)
             chance = by_chance(each.value, step=each.step, right=self.right[each.line])
             first = not slips and not unexplained
             chance *= 1.0 if first else _FURTHER
@@ -261,11 +277,20 @@ class Diagnoser:
         return agreement(written.value, step=written.step, right=right, line=line)
 
     @staticmethod
-    def _set_down_right(written: Written, right: float, line: Line) -> float:
-        """Return what speaks for arithmetic gone wrong: the sum is right, not its result."""
+    def _of_result(written: Written, right: float, line: Line, slipped: set[tuple[str, SlipKind]]) -> float:
+        """Return how well a slip of the result agrees, where the right sum is set down beside it."""
+        if (line.key, SlipKind.ARITHMETIC) in slipped:
+            return _CERTAIN
+        if (line.key, SlipKind.DIGITS_SWAPPED) in slipped:
+            return agreement(written.value, step=written.step, right=right, line=line)
+        return 0.0
+
+    @staticmethod
+    def _set_down_right(written: Written, right: float, line: Line) -> bool:
+        """Tell whether the right sum is set down, and its result is not its own."""
         if written.worked is None or _done_right(written, line):
-            return 0.0
-        return _CERTAIN if abs(written.worked - right) <= _SET_DOWN * abs(right) else 0.0
+            return False
+        return abs(written.worked - right) <= _SET_DOWN * abs(right)
 
 
 def _done_right(written: Written, line: Line) -> bool:

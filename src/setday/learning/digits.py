@@ -36,7 +36,7 @@ def feet_and_inches_swapped(inches: float) -> float:
     102.0
     """
     feet, rest = divmod(inches, 12)
-    return rest * 12 + feet
+    return float(rest * 12 + feet)
 
 
 def places_to_swap(value: float, *, decimals: int) -> int:

@@ -21,6 +21,7 @@ class SlipKind(StrEnum):
     FACES_TWICE = "faces-twice"
     DECIMAL_FEET = "decimal-feet"
     INCHES_AS_FEET = "inches-as-feet"
+    TAPE_FOOT = "tape-foot"
     BY_TWELVE = "by-twelve"
     WRONG_UNIT = "wrong-unit"
     OTHER_MEASURE = "other-measure"
@@ -48,6 +49,7 @@ STARTING_SHARES: dict[SlipKind, float] = {
     SlipKind.FACES_TWICE: 3,
     SlipKind.DECIMAL_FEET: 12,
     SlipKind.INCHES_AS_FEET: 5,
+    SlipKind.TAPE_FOOT: 5,
     SlipKind.BY_TWELVE: 6,
     SlipKind.WRONG_UNIT: 4,
     SlipKind.OTHER_MEASURE: 7,
@@ -76,6 +78,7 @@ SENTENCES: dict[SlipKind, str] = {
     SlipKind.FACES_TWICE: "%(line)s counts both sides of the wall twice.",
     SlipKind.DECIMAL_FEET: "In %(line)s, %(about)s was read as a decimal: the inches are twelfths of a foot.",
     SlipKind.INCHES_AS_FEET: "In %(line)s, the inches of %(about)s were used as feet.",
+    SlipKind.TAPE_FOOT: "%(line)s was read a foot off on the tape.",
     SlipKind.BY_TWELVE: "In %(line)s, square inches were divided by 12; a square foot has 144.",
     SlipKind.WRONG_UNIT: "The number may be right, but %(line)s is given in another unit than was asked.",
     SlipKind.OTHER_MEASURE: "In %(line)s, another measure was taken in place of %(about)s.",
@@ -104,6 +107,7 @@ HINTS: dict[SlipKind, str] = {
     SlipKind.FACES_TWICE: "Think of how many sides a wall has.",
     SlipKind.DECIMAL_FEET: "Look at how inches become feet.",
     SlipKind.INCHES_AS_FEET: "Look at the units of the measures.",
+    SlipKind.TAPE_FOOT: "Measure once more.",
     SlipKind.BY_TWELVE: "Look at how square inches become square feet.",
     SlipKind.WRONG_UNIT: "Look at the unit that was asked for.",
     SlipKind.OTHER_MEASURE: "Look at which measure goes where.",

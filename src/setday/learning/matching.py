@@ -43,7 +43,9 @@ class MatchedLine:
     written: Written
 
 
-def read_lines(figure: Figure, lines: Sequence[StudentLine], answer: str) -> tuple[MatchedLine, ...]:
+def read_lines(
+    figure: Figure, lines: Sequence[StudentLine], answer: str, *, worked: str = ""
+) -> tuple[MatchedLine, ...]:
     """Return what a student's lines say of the lines of a figure, and the answer as its last.
 
     Parameters
@@ -52,6 +54,8 @@ def read_lines(figure: Figure, lines: Sequence[StudentLine], answer: str) -> tup
     lines : sequence of StudentLine
         Lines that no line of the working resembles are left out.
     answer : str
+    worked : str
+        The arithmetic beside the answer.
 
     Raises
     ------
@@ -67,7 +71,15 @@ def read_lines(figure: Figure, lines: Sequence[StudentLine], answer: str) -> tup
         for place, key in found
         if key != last.key
     ]
-    end = MatchedLine(place=len(lines), written=Written(line=last.key, value=final.value, step=final.step))
+    end = MatchedLine(
+        place=len(lines),
+        written=Written(
+            line=last.key,
+            value=final.value,
+            step=final.step,
+            worked=worked_again(worked, inches=last.unit == "in"),
+        ),
+    )
     return (*written, end)
 
 

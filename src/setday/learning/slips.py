@@ -178,6 +178,9 @@ def _measured(line: Line) -> Iterator[Slip]:
     for kind, how in _FEET:
         yield _slip(kind, line, "", (result, Change(how=how)))
     inches = line.measured.inches if line.measured is not None else 0.0
+    for foot in (12, -12):
+        if inches + foot > 0:
+            yield _slip(SlipKind.TAPE_FOOT, line, "", (result, Change(how=How.PLUS, number=foot)))
     feet, rest = divmod(inches, 12)
     swapped = swapped_digits(feet, place=0, decimals=0) if 10 <= feet < 100 else feet
     if swapped != feet:

@@ -9,7 +9,7 @@ from setday.measure import parse_length
 __all__ = ["worked_again"]
 
 _TOKEN = re.compile(
-    r"\s*(?:(?P<length>\d+(?:\.\d+)?\s*'(?:\s*-?\s*\d+(?:\s+\d+/\d+)?(?:\.\d+)?\s*\"?)?"
+    r"\s*(?:(?P<length>\d+(?:\.\d+)?\s*'(?:\s*-?\s*\d+(?:\s+\d+/\d+)?(?:\.\d+)?\s*\"|-\d+)?"
     r"|\d+(?:\.\d+)?(?:\s+\d+/\d+)?\s*\")|(?P<number>\d[\d,]*(?:\.\d+)?|\.\d+)|(?P<sign>[-+*/()x×÷·]))",
     re.IGNORECASE,
 )

@@ -3,8 +3,9 @@
 import re
 from collections.abc import Iterator
 from itertools import pairwise
+from math import hypot
 
-from setday.cable import BoxFill, CableFigure, Medium, Run
+from setday.cable import BoxFill, CableFigure, Medium, RoutePoint, Run
 from setday.learning.building import added, measure, summed, times
 from setday.learning.tree import Figure, Line, Number, Part, Product, Role
 from setday.measure import ZERO, Length
@@ -41,28 +42,29 @@ def _legs(run: Run) -> Iterator[tuple[str, Length]]:
     """Yield the stretches of a run in words, those alike and next to each other taken together."""
     legs: list[tuple[str, Length]] = []
     for a, b in pairwise(run.points):
-        level = abs(b.plan.x - a.plan.x) + abs(b.plan.y - a.plan.y)
-        for words, length in (
-            (_level_words(a.medium, a.wall), level),
-            (_upright(a.up, b.up), abs(b.up - a.up)),
-        ):
-            if length <= ZERO:
-                continue
-            if legs and legs[-1][0] == words:
-                legs[-1] = (words, legs[-1][1] + length)
-            else:
-                legs.append((words, length))
+        words, length = _leg(a, b)
+        if length <= ZERO:
+            continue
+        if legs and legs[-1][0] == words:
+            legs[-1] = (words, legs[-1][1] + length)
+        else:
+            legs.append((words, length))
     yield from legs
+
+
+def _leg(a: RoutePoint, b: RoutePoint) -> tuple[str, Length]:
+    level, rise = abs(b.plan.x - a.plan.x) + abs(b.plan.y - a.plan.y), abs(b.up - a.up)
+    if level > ZERO and rise > ZERO:
+        return "along the slope", Length.of(inches=hypot(level.inches, rise.inches))
+    if rise > ZERO:
+        return "up" if b.up > a.up else "down", rise
+    return _level_words(a.medium, a.wall), level
 
 
 def _level_words(medium: Medium, wall: str) -> str:
     if medium is Medium.CEILING:
         return "over the ceiling"
     return "under the floor" if medium is Medium.FLOOR else f"along the {wall}"
-
-
-def _upright(low: Length, high: Length) -> str:
-    return "up" if high > low else "down"
 
 
 def _run(run: Run, rules: RuleBook) -> Figure:
