@@ -2,9 +2,11 @@
 
 _HOUSE = {"key": "practice-shed"}
 _RUN = {**_HOUSE, "number": 1}
+_WALL = {**_HOUSE, "surface": "workroom/north"}
 _HALL = {"source": "standard", "key": "three-way-light-between"}
 _HOOKUP = {"key": "hall-light"}
 _CLASS = {"key": "morning"}
+_PERIOD = {"number": 1}
 _STUDENT = {"key": "cal-o"}
 
 ADDRESSES = {
@@ -21,6 +23,7 @@ ADDRESSES = {
     "people:classes": {},
     "people:class": _CLASS,
     "people:class-edit": _CLASS,
+    "people:roster": _CLASS,
     "people:sign-offs": _CLASS,
     "people:cards": _CLASS,
     "people:cards-pdf": _CLASS,
@@ -28,7 +31,7 @@ ADDRESSES = {
     "people:sign-off": _STUDENT,
     "people:sign-off-away": {**_STUDENT, "number": 1},
     "people:accounts": {},
-    "people:account": {"key": "dee-park"},
+    "people:account": {"key": "dee-p"},
     "people:devices": {},
     "people:device-away": {"number": 1},
     "people:schools": {},
@@ -107,6 +110,20 @@ ADDRESSES = {
     "switching:pdf": _HOOKUP,
     "switching:of-house": _HOUSE,
     "switching:take": _HOUSE,
+    "photos:one": {"key": "6b1f0a52-3e0e-4a2f-9a4c-8d8f6f0a1b2c"},
+    "gates:list": {},
+    "gates:plan": _HOUSE,
+    "gates:helpers": _HOUSE,
+    "gates:record": {**_HOUSE, "entry": "e"},
+    "gates:record-pdf": {**_HOUSE, "entry": "e"},
+    "gates:surface": _WALL,
+    "gates:mark": _WALL,
+    "gates:judge": _WALL,
+    "gates:overrule": _WALL,
+    "gates:add": _WALL,
+    "gates:strike": _WALL,
+    "gates:close": _WALL,
+    "gates:open": _WALL,
     "cable:plan": _HOUSE,
     "cable:check": _HOUSE,
     "cable:write": _HOUSE,
@@ -124,5 +141,27 @@ ADDRESSES = {
     "switching:bench-judge": {},
     "switching:bench-plan": {},
     "switching:leave": {},
+    "period:today": {},
+    "period:own-hours": {},
+    "period:mark": _PERIOD,
+    "period:fix": _PERIOD,
+    "period:note": _PERIOD,
+    "period:list": {},
+    "period:new": {},
+    "period:sheet": _PERIOD,
+    "period:wall": _PERIOD,
+    "period:attendance": _PERIOD,
+    "period:crews": _PERIOD,
+    "period:take-back": {**_PERIOD, "row": 1},
+    "period:close": _PERIOD,
+    "period:record": _PERIOD,
+    "period:record-pdf": _PERIOD,
+    "period:tasks": _HOUSE,
+    "period:take": _HOUSE,
+    "period:new-task": _HOUSE,
+    "period:hours": {},
+    "period:class-hours": _CLASS,
+    "period:hours-csv": _CLASS,
+    "period:hours-pdf": _CLASS,
 }
 """Screen to what its address names; the houses are those of `tests.web.conftest`."""

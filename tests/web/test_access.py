@@ -101,9 +101,12 @@ TAKING = {
     *("switching:enter", "switching:bench", "switching:leave", "switching:take"),
     *("cable:write", "cable:pulled"),
     *("people:card", "people:choose", "people:device", "people:present", "people:classes", "people:class"),
+    "people:roster",
     *("people:class-edit", "people:sign-offs", "people:cards", "people:cards-pdf", "people:member"),
     *("people:sign-off", "people:sign-off-away", "people:accounts", "people:account", "people:devices"),
     *("people:device-away", "people:schools"),
+    *(f"period:{name}" for name in ("mark", "fix", "note", "new", "attendance", "crews", "take-back")),
+    *("period:close", "period:take", "period:new-task"),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)
 """The screens that only show: nothing can be sent to them."""

@@ -14,13 +14,17 @@ DOOR = {
 }
 HUNT = {"hunts:room", "hunts:name", "hunts:leave"}
 BENCH = {f"switching:{name}" for name in ("bench", "bench-try", "bench-judge", "bench-plan", "leave")}
-OWN = {"people:mine", "people:present"}
+OWN = {
+    *("people:mine", "people:present"),
+    *(f"period:{name}" for name in ("today", "own-hours", "mark", "fix", "note")),
+}
 LOOKED_AT = {f"houses:{name}" for name in ("list", "house", "rooms", "wall", "surface")}
 KEEPERS = {"people:schools"}
 NOT_A_HELPERS = {
     *(f"houses:{name}" for name in ("put-away", "new", "check", "edit")),
     *(f"buying:{name}" for name in ("prices", "prices-download", "stock", "stock-download")),
     *("switching:away", "switching:put-away", "cable:write"),
+    *(f"period:{name}" for name in ("take", "new-task", "hours", "class-hours", "hours-csv", "hours-pdf")),
     *(name for name in ADDRESSES if name.startswith("people:") and name not in DOOR | OWN),
 }
 """What only an instructor does: houses, lists and people are changed by nobody else."""

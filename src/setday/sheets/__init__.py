@@ -1,5 +1,15 @@
 """Sheets: results in, pages for the printer out."""
 
+from setday.sheets.behind_sheets import behind_sheets
+from setday.sheets.bell_sheets import (
+    Ahead,
+    BellPeriod,
+    CrewCard,
+    ahead_sheet,
+    crew_sheet,
+    overview_sheet,
+    wall_sheet_of,
+)
 from setday.sheets.blocks import (
     Heading,
     Note,
@@ -38,16 +48,21 @@ from setday.sheets.house_sheets import (
     wall_sheet,
     wall_sheets,
 )
+from setday.sheets.period_sheets import PeriodRecord, hours_sheet, period_sheet
 from setday.sheets.room_sheets import room_board_sheet, room_board_sheets
 from setday.sheets.summary_sheets import Way, buying_sheet, comparison_sheet, summary_sheet, workings_sheet
 from setday.sheets.working_text import WorkingLine, source_marks, working_lines
 
 __all__ = [
     "CABLE_CAUTIONS",
+    "Ahead",
+    "BellPeriod",
     "Book",
+    "CrewCard",
     "CutBy",
     "Heading",
     "Note",
+    "PeriodRecord",
     "Picture",
     "PictureGrid",
     "PictureRow",
@@ -57,6 +72,8 @@ __all__ = [
     "Way",
     "WorkingBlock",
     "WorkingLine",
+    "ahead_sheet",
+    "behind_sheets",
     "board_list_sheet",
     "boards_book",
     "book_pdf",
@@ -66,14 +83,18 @@ __all__ = [
     "cards_pdf",
     "coil_sheet",
     "comparison_sheet",
+    "crew_sheet",
     "cut_list_sheet",
     "cutting_sheet",
     "home_run_sheets",
     "hookup_sheets",
+    "hours_sheet",
     "label_sheet",
+    "overview_sheet",
     "overview_sheets",
     "page_source",
     "panel_sheet",
+    "period_sheet",
     "plan_sheets",
     "pull_sheet",
     "room_board_sheet",
@@ -83,6 +104,7 @@ __all__ = [
     "surface_sheet",
     "surface_sheets",
     "wall_sheet",
+    "wall_sheet_of",
     "wall_sheets",
     "wiring_sheets",
     "working_lines",

@@ -40,6 +40,9 @@ INSTALLED_APPS = [
     "setday.web.paper",
     "setday.web.switching",
     "setday.web.cable",
+    "setday.web.photos",
+    "setday.web.gates",
+    "setday.web.period",
 ]
 
 MIDDLEWARE = [
@@ -110,10 +113,11 @@ X_FRAME_OPTIONS = "DENY"
 # What may be sent in
 LARGEST_HOUSE_FILE = 200_000  # what the reader of house files takes
 LARGEST_PRICE_LIST = 5_000_000  # what the reader of lists takes
-LARGEST_REQUEST = 8 * 1024 * 1024
+LARGEST_PHOTO = 14_000_000  # what the reader of photos takes
+LARGEST_REQUEST = 16 * 1024 * 1024
 DATA_UPLOAD_MAX_MEMORY_SIZE = LARGEST_REQUEST
-FILE_UPLOAD_MAX_MEMORY_SIZE = LARGEST_REQUEST
-DATA_UPLOAD_MAX_NUMBER_FILES = 4
+FILE_UPLOAD_MAX_MEMORY_SIZE = 8 * 1024 * 1024  # larger ones wait on the disk
+DATA_UPLOAD_MAX_NUMBER_FILES = 12  # a OneRoster export comes in so many
 
 # Words
 LANGUAGE_CODE = "en"

@@ -13,6 +13,9 @@ urlpatterns = [
     path("", include("setday.web.paper.urls")),
     path("", include("setday.web.switching.urls")),
     path("", include("setday.web.cable.urls")),
+    path("", include("setday.web.photos.urls")),
+    path("", include("setday.web.gates.urls")),
+    path("", include("setday.web.period.urls")),
 ]
 
 handler400 = "setday.web.errors.bad_request"

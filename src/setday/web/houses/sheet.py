@@ -95,6 +95,8 @@ class HouseSheet:
             ("H4", _("Versions"), "houses:versions"),
             ("B1", _("Boards"), "boards:runs"),
             ("C1", _("Cable"), "cable:plan"),
+            ("G1", _("Gates"), "gates:plan"),
+            ("D2", _("Tasks"), "period:tasks"),
             ("E1", _("Hookups"), "switching:of-house"),
             ("M1", _("Buying list"), "buying:list"),
             ("W1", _("Workings"), "workings:list"),

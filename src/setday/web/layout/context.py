@@ -23,6 +23,8 @@ _TABS = {
     "workings": "W1",
     "paper": "P1",
     "cable": "C1",
+    "period": "D2",
+    "gates": "G1",
     "switching:hookup": "S1",
     "switching:judge": "S2",
     "switching:draw": "S3",
@@ -45,6 +47,7 @@ _RAIL = (
     ("buying:prices", gettext_lazy("Prices")),
     ("buying:stock", gettext_lazy("Stock")),
     ("hunts:list", gettext_lazy("Hunts")),
+    ("period:list", gettext_lazy("Periods")),
     ("people:classes", gettext_lazy("People")),
     ("desk:help", gettext_lazy("Help")),
 )

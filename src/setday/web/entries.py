@@ -1,0 +1,76 @@
+"""Entries made on tablets: each has a sign of its own, so that one sent twice is kept once.
+
+The script `setday/entries.js` sends forms marked ``data-keep``, and keeps on the tablet what could not be
+sent.  It asks for JSON; without the script a form is answered by a page as usual.
+"""
+
+from datetime import datetime, timedelta
+from uuid import UUID, uuid4
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect
+from django.utils import timezone
+from django.utils.dateparse import parse_datetime
+from django.utils.translation import gettext as _
+
+__all__ = ["entered_at", "entry_of", "kept", "not_theirs", "refused", "who_enters"]
+
+_HEADER = "X-Setday-Entry"
+_OLDEST = timedelta(days=14)
+
+
+def entry_of(request: HttpRequest) -> UUID:
+    """Return the sign of an entry; a new one where the form brought none that can be read."""
+    try:
+        return UUID(request.POST.get("entry", ""))
+    except ValueError:
+        return uuid4()
+
+
+def entered_at(request: HttpRequest) -> datetime:
+    """Return when the entry was made: as the tablet says if it waited there, else now."""
+    now = timezone.now()
+    said = request.POST.get("entered_at", "")
+    try:
+        at = parse_datetime(said)
+    except ValueError:
+        at = None
+    if at is None or timezone.is_naive(at) or not now - _OLDEST <= at <= now:
+        return now
+    return at
+
+
+def who_enters(request: HttpRequest) -> str:
+    """Return a sign of who is signed in, so that what one kept on a tablet is not sent as another's."""
+    member = getattr(request, "member", None)
+    return f"member-{member.pk}" if member is not None else f"user-{request.user.pk}"
+
+
+def not_theirs(request: HttpRequest) -> HttpResponse | None:
+    """Return the refusal of an entry that somebody else made on this tablet; None where it is their own."""
+    said = request.POST.get("who", "")
+    if not said or said == who_enters(request):
+        return None
+    words = _("This entry was made under another sign-in; it waits on the tablet until they come back.")
+    if request.headers.get(_HEADER):
+        return JsonResponse({"said": words, "wait": True}, status=409)
+    messages.error(request, words)
+    return redirect("/")
+
+
+def kept(request: HttpRequest, to: str, *, said: str = "") -> HttpResponse:
+    """Answer an entry that is kept: go on to a page, with a sentence."""
+    if said:
+        messages.success(request, said)
+    if request.headers.get(_HEADER):
+        return JsonResponse({"to": to})
+    return redirect(to)
+
+
+def refused(request: HttpRequest, page: HttpResponse, *, said: str) -> HttpResponse:
+    """Answer an entry that cannot be taken: the page with what was typed, or the sentence alone."""
+    if request.headers.get(_HEADER):
+        return JsonResponse({"said": said}, status=422)
+    page.status_code = 422
+    return page

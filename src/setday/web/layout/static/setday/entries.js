@@ -1,0 +1,188 @@
+// Entries made on a tablet: sent at once, or kept here and sent when the network returns, once and only once.
+//
+// A form marked data-keep is sent with a sign of its own and the time of the tap. What cannot be sent waits
+// in the browser's storage; the server keeps an entry of one sign once, however often it arrives.
+
+const STORE = "setday-entries";
+const EVERY_MS = 5000;
+const LONGEST_MS = 15000;
+const words = document.documentElement.lang === "es"
+  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página." }
+  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", full: "This tablet can keep no more: wait for the network and do not close the page." };
+
+let sending = false;
+
+function waiting() {
+  try {
+    return JSON.parse(localStorage.getItem(STORE) ?? "[]");
+  } catch {
+    return [];
+  }
+}
+
+function write(list) {
+  try {
+    localStorage.setItem(STORE, JSON.stringify(list));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+// crypto.randomUUID is not there on a plain class network (http); random numbers are.
+function sign() {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  bytes[6] = (bytes[6] & 0x0f) | 0x40;
+  bytes[8] = (bytes[8] & 0x3f) | 0x80;
+  const hex = [...bytes].map((each) => each.toString(16).padStart(2, "0")).join("");
+  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
+}
+
+function bar() {
+  let found = document.getElementById("entries-said");
+  if (!found) {
+    found = document.createElement("div");
+    found.id = "entries-said";
+    found.className = "said no-print";
+    found.setAttribute("role", "status");
+    document.querySelector("main").prepend(found);
+  }
+  return found;
+}
+
+function tell(text, { alert = false } = {}) {
+  const found = bar();
+  found.setAttribute("role", alert ? "alert" : "status");
+  found.textContent = text;
+  found.hidden = !text;
+}
+
+function tellWaiting() {
+  const open = waiting().filter((each) => !each.refused);
+  const refused = waiting().filter((each) => each.refused);
+  if (refused.length) {
+    tellRefused(refused[0]);
+  } else if (open.length) {
+    tell(words.kept(open.length));
+  } else {
+    document.getElementById("entries-said")?.remove();
+  }
+}
+
+// A refused entry stays in sight with what was typed, until somebody has read it.
+function tellRefused(entry) {
+  const typed = Object.entries(entry.fields)
+    .filter(([name]) => !["entry", "who", "entered_at", "csrfmiddlewaretoken"].includes(name))
+    .map(([name, value]) => `${name}: ${value}`);
+  tell(`${words.refused} ${entry.refused} (${typed.join("; ")}) `, { alert: true });
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = words.drop;
+  button.addEventListener("click", () => {
+    write(waiting().filter((each) => each.fields.entry !== entry.fields.entry));
+    tellWaiting();
+  });
+  bar().append(button);
+}
+
+function token() {
+  return document.querySelector("[name=csrfmiddlewaretoken]")?.value ?? "";
+}
+
+async function send(entry) {
+  const body = new URLSearchParams({ ...entry.fields, csrfmiddlewaretoken: token() });
+  const answer = await fetch(entry.to, {
+    method: "POST",
+    body,
+    headers: { "X-Setday-Entry": "1" },
+    signal: AbortSignal.timeout(LONGEST_MS),
+  });
+  const json = answer.headers.get("Content-Type")?.includes("json") ? await answer.json() : null;
+  if (json && answer.ok) return { kept: true, to: json.to };
+  if (json && answer.status === 422) return { refused: json.said };
+  if (json && answer.status === 409) return { waits: json.said };
+  if (answer.status === 404) return { refused: "404" };
+  if (answer.status >= 500) return { waits: "" };
+  return { waits: words.again };
+}
+
+async function sendWaiting() {
+  if (sending || !waiting().some((each) => !each.refused)) return;
+  sending = true;
+  try {
+    await inTurn(async () => {
+      let to = "";
+      for (const entry of waiting().filter((each) => !each.refused)) {
+        const answer = await send(entry);
+        if (answer.waits !== undefined) {
+          if (answer.waits) tell(answer.waits);
+          return;
+        }
+        to = answer.to ?? to;
+        const left = waiting().filter((each) => each.fields.entry !== entry.fields.entry);
+        write(answer.refused ? [...left, { ...entry, refused: answer.refused }] : left);
+      }
+      tellWaiting();
+      if (to && !waiting().length && !typing()) location.reload();
+    });
+  } catch {
+    tellWaiting(); // the network is away
+  } finally {
+    sending = false;
+  }
+}
+
+// Two tabs of one tablet send in turn where the browser has locks; the server keeps each entry once anyway.
+async function inTurn(work) {
+  return navigator.locks ? navigator.locks.request(STORE, work) : work();
+}
+
+function typing() {
+  const at = document.activeElement;
+  return at !== null && ["INPUT", "TEXTAREA", "SELECT"].includes(at.tagName) && at.value !== "";
+}
+
+function entryOf(form, button) {
+  const fields = {};
+  for (const [name, value] of new FormData(form, button)) fields[name] = String(value);
+  delete fields.csrfmiddlewaretoken;
+  return { to: form.getAttribute("action") || location.pathname, fields: { ...fields, entry: sign(), entered_at: new Date().toISOString() } };
+}
+
+async function submitted(event) {
+  const form = event.target;
+  if (!(form instanceof HTMLFormElement) || !form.matches("[data-keep]")) return;
+  event.preventDefault();
+  const entry = entryOf(form, event.submitter);
+  if (event.submitter) event.submitter.disabled = true;
+  if (!write([...waiting(), entry])) {
+    tell(words.full, { alert: true });
+    form.removeAttribute("data-keep");
+    if (event.submitter) event.submitter.disabled = false;
+    return;
+  }
+  try {
+    const answer = await send(entry);
+    if (answer.waits === undefined) write(waiting().filter((each) => each.fields.entry !== entry.fields.entry));
+    if (answer.kept) {
+      if (answer.to && new URL(answer.to, location.href).pathname !== location.pathname) location.assign(answer.to);
+      else location.reload();
+      return;
+    }
+    if (answer.refused) tell(answer.refused, { alert: true });
+    else tell(answer.waits || words.kept(waiting().length), { alert: true });
+    bar().scrollIntoView({ block: "start" });
+  } catch {
+    form.reset();
+    tellWaiting();
+    bar().scrollIntoView({ block: "start" });
+  } finally {
+    if (event.submitter) event.submitter.disabled = false;
+  }
+}
+
+document.addEventListener("submit", submitted);
+addEventListener("online", sendWaiting);
+setInterval(sendWaiting, EVERY_MS);
+tellWaiting();
+sendWaiting();

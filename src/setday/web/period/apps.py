@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Period(AppConfig):
+    name = "setday.web.period"
+    label = "period"

@@ -1,0 +1,124 @@
+"""Keeping what a crew enters: marks of its tasks, fixes, notes; each once and only once."""
+
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+
+from setday.roster.periods import EntryRefusal, Mark, MarkKind, TaskState, admit
+from setday.web.clock import on_site
+from setday.web.keeping.models import (
+    ClassPeriod,
+    HouseTask,
+    PeriodCrew,
+    PeriodFix,
+    PeriodMark,
+    PeriodNote,
+)
+from setday.web.period.figured import house_log, marks_of
+
+__all__ = ["keep_fix", "keep_mark", "keep_note", "still_open"]
+
+
+def still_open(period: ClassPeriod) -> None:
+    """Refuse what is entered into a closed period.
+
+    Raises
+    ------
+    EntryRefusal
+        The period is closed.
+    """
+    if period.closed:
+        raise EntryRefusal(
+            "This period is closed.", do="Tell the instructor, who can open it again for a correction."
+        )
+
+
+def keep_mark(
+    crew: PeriodCrew,
+    task: HouseTask,
+    *,
+    entry: UUID,
+    kind: MarkKind,
+    members: tuple[str, ...],
+    at: datetime,
+    quantity: float | None = None,
+    why: str = "",
+    by: str = "",
+) -> PeriodMark:
+    """Keep what a crew says of its task; what is kept already is returned as it is.
+
+    Raises
+    ------
+    EntryRefusal
+        When it cannot be true.
+    """
+    known = PeriodMark.objects.filter(entry=entry).first()
+    if known is not None:
+        return known
+    period = crew.period
+    still_open(period)
+    mark = Mark(
+        entry=str(entry),
+        kind=kind,
+        crew=f"{period.pk}/{crew.number}",
+        task=task.key,
+        members=members,
+        at=on_site(at),
+        quantity=quantity,
+        why=why,
+        by=by,
+    )
+    admit(
+        mark,
+        marks_of(period),
+        begins=on_site(period.begins),
+        ends=on_site(period.ends),
+        now=on_site(timezone.now()),
+        done=house_log(period.house).of(task.key).state is TaskState.DONE,
+    )
+    facts = {"kind": kind.value, "quantity": quantity, "why": why[:300], "members": list(members)}
+    return _once(PeriodMark, entry, period=period, crew=crew, task=task, at=at, by=by[:200], **facts)
+
+
+def keep_fix(period: ClassPeriod, *, entry: UUID, at: datetime, by: str, **facts: Any) -> PeriodFix:
+    """Keep a mistake that was put right.
+
+    Raises
+    ------
+    EntryRefusal
+        The period is closed.
+    """
+    known = PeriodFix.objects.filter(entry=entry).first()
+    if known is None:
+        still_open(period)
+        known = _once(PeriodFix, entry, period=period, at=at, by=by[:200], **facts)
+    return known
+
+
+def keep_note(
+    period: ClassPeriod, *, entry: UUID, at: datetime, by: str, text: str, crew: PeriodCrew | None
+) -> PeriodNote:
+    """Keep a note.
+
+    Raises
+    ------
+    EntryRefusal
+        The period is closed.
+    """
+    known = PeriodNote.objects.filter(entry=entry).first()
+    if known is None:
+        still_open(period)
+        known = _once(PeriodNote, entry, period=period, at=at, by=by[:200], text=text, crew=crew)
+    return known
+
+
+def _once(record: Any, entry: UUID, /, **facts: Any) -> Any:
+    """Write a row, or return the one that another request with the same entry wrote meanwhile."""
+    try:
+        with transaction.atomic():
+            return record.objects.create(entry=entry, **facts)
+    except IntegrityError:
+        return record.objects.get(entry=entry)
