@@ -3,7 +3,8 @@
 from datetime import date, time
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, WithJsonSchema
+from pydantic_core import CoreSchema, core_schema
 
 from setday.files.class_file import phrases
 from setday.files.house.scalars import count_of, read_by
@@ -35,6 +36,19 @@ def _schema(description: str, *examples: str, number: bool = False) -> WithJsonS
     return WithJsonSchema({"type": kinds, "description": description, "examples": list(examples)})
 
 
+class _OneOrMore:
+    """A list that may be written as its only entry."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_before_validator_function(_several, handler(source))
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        listed = handler(schema)
+        return {"anyOf": [listed["items"], listed]}
+
+
 def _several(value: Any) -> Any:
     """Take one line of text for a list of one."""
     return [value] if isinstance(value, str) else value
@@ -50,7 +64,7 @@ def nothing_is_empty(value: Any) -> Any:
     return {} if value is None else value
 
 
-OneOrMore = BeforeValidator(_several)
+OneOrMore = _OneOrMore()
 
 DayText = Annotated[
     date, read_by(phrases.read_day), _schema("A day: year-month-day.", "2027-05-12", "12 May 2027")

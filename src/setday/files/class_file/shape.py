@@ -142,7 +142,7 @@ class ClassPart(Part):
     classes: Annotated[dict[Name, GroupPart], Field(min_length=1, max_length=12)] = Field(
         description="The classes that work on the house, by name."
     )
-    calendar: CalendarPart = Field(description="From the first day of work to set day.")
+    calendar: CalendarPart = Field(description="The school calendar, up to set day.")
     students: dict[Name, Annotated[StudentPart, BeforeValidator(nothing_is_empty)]] | None = says(
         "The students, by name."
     )
