@@ -1,0 +1,1 @@
+"""Gates: what must be inside every surface before it is closed, checked off, confirmed, and on record."""

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Gates(AppConfig):
+    name = "setday.web.gates"
+    label = "gates"

@@ -1,0 +1,121 @@
+"""Check-offs, confirmations, refusals and overrulings: every form counts once, however often it is sent."""
+
+from typing import TYPE_CHECKING, Any
+
+from django.contrib import messages
+from django.db import transaction
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+from django.views.decorators.http import require_POST
+
+from setday.closein import GateRefusal, MarkKind
+from setday.errors import SetdayError
+from setday.web.gates.house import GateSheet, gate_sheet
+from setday.web.gates.saying import Typed, entry_of, said_of
+from setday.web.gates.views_surface import show_surface
+from setday.web.photos.keeping import keep_photo, photo_key
+from setday.web.photos.reading import read_photo
+
+if TYPE_CHECKING:
+    from setday.actions.gate_marks import Wish
+
+__all__ = ["judge", "mark", "overrule", "refused_again"]
+
+
+@require_POST
+def mark(request: HttpRequest, key: str, surface: str) -> HttpResponse:
+    """Check things off, or take a check-off back."""
+    return _marked(request, key, surface, {"done": MarkKind.DONE, "back": MarkKind.TAKEN_BACK})
+
+
+@require_POST
+def judge(request: HttpRequest, key: str, surface: str) -> HttpResponse:
+    """Confirm or refuse what was checked off."""
+    return _marked(request, key, surface, {"confirm": MarkKind.CONFIRMED, "refuse": MarkKind.REFUSED})
+
+
+@require_POST
+def overrule(request: HttpRequest, key: str, surface: str) -> HttpResponse:
+    """Let a surface be closed without something, or take that back."""
+    return _marked(request, key, surface, {"overrule": MarkKind.OVERRULED, "withdraw": MarkKind.WITHDRAWN})
+
+
+def _marked(request: HttpRequest, key: str, surface: str, kinds: dict[str, MarkKind]) -> HttpResponse:
+    sheet = gate_sheet(request, key)
+    gate = sheet.gate(surface)
+    wanted = request.POST.get("do", "")
+    if wanted not in kinds:
+        unsaid = GateRefusal(_("The form does not say what to do."), do=_("Press a button."))
+        return refused_again(request, sheet, surface, unsaid)
+    items = request.POST.getlist("item")
+    if request.POST.get("all") == "yes":
+        items = [stand.item.key for stand in gate.waiting]
+    try:
+        wish = _made(request, sheet, surface, items, kinds[wanted])
+    except SetdayError as error:
+        return refused_again(request, sheet, surface, error)
+    if _wants_json(request):
+        return _as_json(wish)
+    if wish.refused:
+        return refused_again(request, sheet, surface, *wish.refused, made=len(wish.made))
+    messages.success(request, _told(kinds[wanted], len(wish.made) + len(wish.again)))
+    return redirect("gates:surface", key=key, surface=surface)
+
+
+def _made(request: HttpRequest, sheet: GateSheet, surface: str, items: list[str], kind: MarkKind) -> "Wish":
+    from setday.actions.gate_marks import make_marks
+
+    if not items:
+        raise GateRefusal(_("Nothing is ticked."), do=_("Tick what you mean, then press the button."))
+    photo = read_photo(request.FILES.get("photo"))
+    entry, house = entry_of(request), sheet.sheet.house
+    name = photo_key(house, entry)
+    said = said_of(request, entry=entry, photo=str(name) if photo else "")
+    whole = request.POST.get("everywhere") == "yes"
+    with transaction.atomic():
+        wish = make_marks(sheet.store, sheet.place, surface, items, kind=kind, said=said, whole_house=whole)
+        if photo is not None and wish.made:
+            keep_photo(house, photo, key=name, by=said.by.name)
+    return wish
+
+
+def refused_again(
+    request: HttpRequest, sheet: GateSheet, surface: str, *refused: SetdayError, made: int = 0
+) -> HttpResponse:
+    """Show the sheet again with what was typed and why it is refused; to a program, say so as JSON."""
+    if _wants_json(request):
+        whys = [{"message": each.message, "do": each.do} for each in refused]
+        return JsonResponse({"made": made, "again": 0, "refused": whys}, status=422)
+    if made:
+        told = ngettext("%(n)d mark was made.", "%(n)d marks were made.", made)
+        messages.success(request, told % {"n": made})
+    fresh = GateSheet(sheet.sheet)
+    return show_surface(request, fresh, surface, typed=Typed.of(request, list(refused)))
+
+
+def _wants_json(request: HttpRequest) -> bool:
+    return request.headers.get("Accept", "") == "application/json"
+
+
+def _as_json(wish: "Wish") -> JsonResponse:
+    told: list[dict[str, Any]] = [{"message": each.message, "do": each.do} for each in wish.refused]
+    facts = {"made": len(wish.made), "again": len(wish.again), "refused": told}
+    return JsonResponse(facts, status=422 if told else 200)
+
+
+def _told(kind: MarkKind, count: int) -> str:
+    words = {
+        MarkKind.DONE: ngettext("%(n)d thing is checked off.", "%(n)d things are checked off.", count),
+        MarkKind.TAKEN_BACK: ngettext(
+            "%(n)d check-off is taken back.", "%(n)d check-offs are taken back.", count
+        ),
+        MarkKind.CONFIRMED: ngettext("%(n)d thing is confirmed.", "%(n)d things are confirmed.", count),
+        MarkKind.REFUSED: ngettext("%(n)d thing is refused.", "%(n)d things are refused.", count),
+        MarkKind.OVERRULED: ngettext("%(n)d thing is overruled.", "%(n)d things are overruled.", count),
+        MarkKind.WITHDRAWN: ngettext(
+            "%(n)d overruling is taken back.", "%(n)d overrulings are taken back.", count
+        ),
+    }
+    return words[kind] % {"n": count}

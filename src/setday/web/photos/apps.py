@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Photos(AppConfig):
+    name = "setday.web.photos"
+    label = "photos"
