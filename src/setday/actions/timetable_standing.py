@@ -9,11 +9,11 @@ from setday.errors import NoAnswer
 from setday.files import SavedCrew, SavedPeriod, SavedTimetable
 from setday.findings import Finding
 from setday.roster import Meeting, plain, spoken_day
-from setday.timetable.classwork import ClassProblem, carried_on
+from setday.timetable.classwork import ClassProblem, carried_on, idle
 from setday.timetable.odds import Logged, Pace, learn
 from setday.timetable.tasks import PeriodLog, Worked
 
-__all__ = ["Rows", "Standing", "planned_rows", "saved_of", "standing"]
+__all__ = ["Rows", "Standing", "planned_rows", "saved_of", "standing", "timetable_at"]
 
 Rows = tuple[tuple[str, ...], ...]
 
@@ -89,6 +89,24 @@ def saved_of(timetable: Timetable) -> SavedTimetable:
             for meeting, crews in zip(timetable.day.meetings, timetable.crews, strict=False)
         ),
         minutes={work.key: work.minutes for work in timetable.day.work.works},
+    )
+
+
+def timetable_at(day: ClassDay, stand: Standing) -> Timetable:
+    """Return the timetable as it stands: what happened, then what was planned."""
+    rows = stand.rows
+    last = max((n for n, row in enumerate(rows) if any(row)), default=-1)
+    return Timetable(
+        day=day,
+        rows=rows,
+        finish=last + 1,
+        bound=0,
+        plain=0,
+        status="kept",
+        undone=(),
+        idle=idle(stand.problem, rows),
+        seconds=0.0,
+        since=stand.since,
     )
 
 

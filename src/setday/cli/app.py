@@ -36,4 +36,4 @@ def setday(
 
 
 from setday.cli import check, draw, boards, buying, switching, switching_house, cable, cable_runs  # noqa: E402, F401, I001  the verbs, in the order of a first day
-from setday.cli import timetable, timetable_odds, site  # noqa: E402, F401
+from setday.cli import timetable, timetable_odds, timetable_bells, timetable_ahead, site  # noqa: E402, F401

@@ -9,7 +9,7 @@ import typer
 
 from setday.cli.app import app
 from setday.cli.check import tell_findings
-from setday.cli.reading import bytes_of, house_at, write_text
+from setday.cli.reading import bytes_of, house_at, write_bytes, write_text
 from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable_progress import following_dates
@@ -42,6 +42,8 @@ AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document.")
 KeepAt = Annotated[
     Path | None, typer.Option("--keep", help="Keep the timetable in this file, for repair, odds and bells.")
 ]
+
+PdfAt = Annotated[Path | None, typer.Option("--pdf", help="Also write pictures and lists as sheets.")]
 
 _ENDED = {
     "optimal": "no earlier finish is possible",
@@ -102,6 +104,7 @@ def solve(
     seed: Seed = 1,
     workers: Workers = 2,
     keep: KeepAt = None,
+    pdf: PdfAt = None,
     as_json: AsJson = False,
 ) -> int:
     """Put every task of the house into the periods of its classes, and prove how early it could end.
@@ -117,6 +120,10 @@ def solve(
         found = solve_timetable(day, limits=limits_of(time_limit, seed, workers), on_progress=follow)
     if keep is not None:
         write_text(keep, kept_text(found))
+    if pdf is not None:
+        from setday.actions.timetable_sheets import timetable_pdf
+
+        write_bytes(pdf, timetable_pdf(found, dated=today()))
     if as_json:
         say_json(timetable_document(found))
     else:

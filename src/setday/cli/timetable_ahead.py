@@ -1,0 +1,79 @@
+"""``setday timetable ahead``: what has to be ordered, delivered and booked by when."""
+
+from datetime import timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from setday.cli.reading import write_bytes
+from setday.cli.telling import heading, say, say_json, table
+from setday.cli.timetable import AsJson, ClassAt, House, Seed, TimeLimit, Workers, timetable, today
+from setday.cli.timetable_bells import OnDay, day_of
+from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
+
+if TYPE_CHECKING:
+    from setday.actions.ahead import AheadItem
+
+__all__ = ["ahead"]
+
+_EXAMPLE = "Example:  setday timetable ahead my-house.yaml class.yaml --plan plan.json"
+Days = Annotated[int, typer.Option("--days", min=1, max=1000, help="How many days to look ahead.")]
+
+
+@timetable.command(
+    "ahead", epilog="Example:  setday timetable ahead my-house.yaml class.yaml --plan plan.json"
+)
+def ahead(
+    house: House,
+    class_file: ClassAt,
+    plan: PlanAt = None,
+    log: LogAt = None,
+    on: OnDay = None,
+    days: Days = 14,
+    time_limit: TimeLimit = 15.0,
+    seed: Seed = 1,
+    workers: Workers = 2,
+    pdf: Annotated[Path | None, typer.Option("--pdf", help="Write the list and the pictures.")] = None,
+    as_json: AsJson = False,
+) -> int:
+    """List what has to be ordered, delivered and booked in the next two weeks, and what is late.
+
+    Without --plan a timetable is solved first.
+    """
+    from setday.actions.ahead import ahead_of, ahead_rows
+    from setday.actions.timetable_sheets import ahead_pdf
+    from setday.actions.timetable_standing import timetable_at
+
+    read = standing_at(house, class_file, plan, log, time_limit=time_limit, seed=seed, workers=workers)
+    found = timetable_at(read.day, read.stand)
+    since = day_of(on, found)
+    until = since + timedelta(days=days)
+    items = ahead_of(found, since=since, until=until, local=read.opened.local)
+    listed = ahead_rows(items, since=since, until=until)
+    if pdf is not None:
+        write_bytes(pdf, ahead_pdf(found, listed, dated=today()))
+    if as_json:
+        say_json(
+            {
+                "since": since.isoformat(),
+                "until": until.isoformat(),
+                "items": [_record(item) for item in items],
+            }
+        )
+    else:
+        heading(f"Ahead: {since:%A %-d %B %Y} to {until:%A %-d %B %Y}")
+        table(("by", "what", "for", "why then"), listed.rows)
+        if not items:
+            say("Nothing has to be ordered or booked.")
+    return 0
+
+
+def _record(item: "AheadItem") -> dict[str, str]:
+    return {
+        "by": item.by.isoformat(),
+        "what": item.what,
+        "task": item.task,
+        "label": item.label,
+        "why": item.why,
+    }
