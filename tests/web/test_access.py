@@ -107,6 +107,7 @@ TAKING = {
     *("people:device-away", "people:schools"),
     *(f"period:{name}" for name in ("mark", "fix", "note", "new", "attendance", "crews", "take-back")),
     *("period:close", "period:take", "period:new-task"),
+    *(f"gates:{name}" for name in ("mark", "judge", "overrule", "add", "strike", "close", "open", "helpers")),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)
 """The screens that only show: nothing can be sent to them."""
