@@ -163,5 +163,12 @@ ADDRESSES = {
     "period:class-hours": _CLASS,
     "period:hours-csv": _CLASS,
     "period:hours-pdf": _CLASS,
+    "sealed:mine": {},
+    "sealed:try": {"number": 1},
+    "sealed:offers": _HOUSE,
+    "sealed:offer": {**_HOUSE, "number": 1},
+    "sealed:open": {**_HOUSE, "number": 1},
+    "sealed:mark": {**_HOUSE, "number": 1},
+    "sealed:odds": _CLASS,
 }
 """Screen to what its address names; the houses are those of `tests.web.conftest`."""

@@ -228,6 +228,14 @@ TABLE: dict[str, frozenset[Role]] = {
     "gates:helpers": _INSTRUCTOR,
     "gates:record": _TEACHING,
     "gates:record-pdf": _TEACHING,
+    # sealed figures: the crews' sheets, then the instructor's
+    "sealed:mine": _STUDENT,
+    "sealed:try": _STUDENT,
+    "sealed:offers": _TEACHING,
+    "sealed:offer": _TEACHING,
+    "sealed:open": _TEACHING,
+    "sealed:mark": _TEACHING,
+    "sealed:odds": _INSTRUCTOR,
 }
 
 

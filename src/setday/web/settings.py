@@ -43,6 +43,7 @@ INSTALLED_APPS = [
     "setday.web.photos",
     "setday.web.gates",
     "setday.web.period",
+    "setday.web.sealed",
 ]
 
 MIDDLEWARE = [

@@ -10,6 +10,7 @@ from setday.web.people import (
     views_door,
     views_member,
     views_mine,
+    views_roster,
 )
 
 app_name = "people"
@@ -23,6 +24,7 @@ urlpatterns = [
     path("people/", views_classes.classes, name="classes"),
     path("people/classes/<slug:key>/", views_classes.class_sheet, name="class"),
     path("people/classes/<slug:key>/edit/", views_classes.class_edit, name="class-edit"),
+    path("people/classes/<slug:key>/roster/", views_roster.roster, name="roster"),
     path("people/classes/<slug:key>/sign-offs/", views_member.sign_offs, name="sign-offs"),
     path("people/classes/<slug:key>/cards/", views_cards.cards, name="cards"),
     path("people/classes/<slug:key>/cards.pdf", views_cards.cards_pdf, name="cards-pdf"),
