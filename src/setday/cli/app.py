@@ -35,5 +35,5 @@ def setday(
     """The workbench of a construction-trades class: one house file, every figure, drawing and sheet."""
 
 
-from setday.cli import check, draw, boards, buying, switching, switching_house, cable, cable_runs  # noqa: E402, F401, I001  the verbs, in the order of a first day
-from setday.cli import timetable, timetable_odds, timetable_bells, timetable_ahead, site  # noqa: E402, F401
+from setday.cli import check, draw, boards, buying, switching, switching_house, cable, cable_runs, gates  # noqa: E402, F401, I001  the verbs, in the order of a first day
+from setday.cli import timetable, timetable_odds, timetable_repair, timetable_bells, timetable_ahead, site  # noqa: E402, F401
