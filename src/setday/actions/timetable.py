@@ -23,7 +23,7 @@ class Progress:
     seconds : float
         Since it began [s].
     finish, bound : int
-        Periods until all work is done: the best so far, and what is proven to be the least.
+        Periods until all work is done: the best so far, and what is proven to be the least (0: nothing).
     ready, earliest : date or None
         The same as days; None beyond the calendar.
     """

@@ -75,16 +75,12 @@ def plan_at(path: Path) -> "ClassPlan":
     FileProblem
         With every problem of the file in its message.
     """
+    from setday.actions.classes import usable_plan
     from setday.cli.check import tell_aside
-    from setday.errors import FileProblem
-    from setday.files import read_class
 
-    read = read_class(bytes_of(path, what="a class file"), name=str(path))
-    if read.plan is None or read.problems:
-        listed = "\n".join(f"  {finding}" for finding in read.problems)
-        raise FileProblem(f"The class file cannot be used:\n{listed}", where=str(path))
+    plan, read = usable_plan(bytes_of(path, what="a class file"), name=str(path))
     tell_aside(read.findings)
-    return read.plan
+    return plan
 
 
 def limits_of(seconds: float, seed: int, workers: int) -> "Limits":

@@ -15,6 +15,8 @@ __all__ = ["following_dates", "progress_words"]
 def progress_words(progress: "Progress") -> str:
     """Return one line on how a search gets on."""
     ready = f"ready {progress.ready:%a %d %b %Y}" if progress.ready else "not done within the calendar"
+    if not progress.bound:
+        return f"{progress.seconds:5.1f} s  {ready}"
     earliest = f"{progress.earliest:%a %d %b %Y}" if progress.earliest else "after the calendar"
     gap = progress.finish - progress.bound
     between = "proven" if gap <= 0 else f"{gap} period{'s' if gap != 1 else ''} between"
