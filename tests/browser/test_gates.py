@@ -1,0 +1,79 @@
+"""Gates in a real browser: a wall tapped on the plan, checked, confirmed, closed, its record printed."""
+
+import re
+
+import pytest
+
+from tests.browser.test_screens import WIDTHS, check
+
+pytestmark = pytest.mark.browser
+
+WIRED = "/houses/plover-lane-house-with-its-wiring/gates"
+WALL = f"{WIRED}/surfaces/bath/south/"
+SHED = "/houses/practice-shed/gates"
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_plan_of_gates_is_open_to_all(open_at, barriers, shots, width):
+    page = open_at(width)
+    page.goto(f"{WIRED}/")
+    check(page, "gates-plan", shots, barriers)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_gate_of_a_wall_is_open_to_all(open_at, barriers, shots, width):
+    page = open_at(width)
+    page.goto(WALL)
+    page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
+    check(page, "gates-wall", shots, barriers)
+
+
+def test_a_wall_is_tapped_on_the_plan(open_at):
+    page = open_at(1280)
+    page.goto(f"{WIRED}/")
+    page.locator(".on-desk a[aria-label^='bath, south wall']").click()
+    page.get_by_role("heading", name=re.compile("^bath, south wall: not ready")).wait_for()
+    assert page.get_by_text("box 'bath switches at bath door'").first.is_visible()
+
+
+def test_a_wall_is_reached_and_opened_by_keyboard_alone(open_at):
+    page = open_at(1280)
+    page.goto(f"{WIRED}/")
+    page.locator(".on-desk a[aria-label^='bath, south wall']").focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=re.compile("^bath, south wall")).wait_for()
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_wall_is_confirmed_by_keyboard_closed_and_its_record_opened(open_at, barriers, shots, width):
+    page = open_at(width)
+    side = "east" if width < 500 else "west"
+    page.goto(f"{SHED}/surfaces/workroom/{side}/")
+    boxes = page.get_by_role("group", name="Tick what you looked at").get_by_role("checkbox")
+    for n in range(boxes.count()):
+        boxes.nth(n).focus()
+        page.keyboard.press("Space")
+    button = page.get_by_role("button", name="Confirm what is ticked")
+    button.focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=re.compile("ready to close$")).wait_for()
+    check(page, "gates-ready", shots, barriers)
+    page.get_by_role("button", name="The boards are on: close this surface").focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", name=f"Behind workroom, {side} wall", level=1).wait_for()
+    check(page, "gates-record", shots, barriers)
+    address = page.get_by_role("link", name=re.compile("Print the page")).get_attribute("href")
+    answer = page.request.get(address)
+    assert answer.headers["content-type"] == "application/pdf"
+    page.goto(f"{SHED}/surfaces/workroom/{side}/")
+    assert page.get_by_role("heading", name=re.compile("closed$")).is_visible()
+
+
+def test_what_was_refused_is_shown_as_it_was_typed(open_at, shots, barriers):
+    page = open_at(360)
+    page.goto(f"{SHED}/surfaces/workroom/south/")
+    page.get_by_label("Why, for refusing and overruling").fill("x")
+    page.get_by_role("button", name="Overrule what is ticked").click()
+    assert page.get_by_role("alert").is_visible()
+    assert page.get_by_label("Why, for refusing and overruling").input_value() == "x"
+    check(page, "gates-refused", shots, barriers)
