@@ -270,6 +270,19 @@ def test_the_demo_is_read_without_a_problem():
     assert 75 <= held.count("morning") <= 110
 
 
+def test_250_typed_tasks_and_40_students_are_read_and_can_be_changed():
+    students = "".join(f"  Student {n // 26}{chr(65 + n % 26)}: {{born: 2009-03-11}}\n" for n in range(36))
+    text = changed("  Dee Lund:", f"{students}  Dee Lund:")
+    task = "    trade: roof\n    place: yard\n    hours: 3\n    signoffs: [ladder]\n    exposures: [ladder]\n"
+    more = "    attention: 3 tenths\n    needs dry weather: yes\n    clashes with: [paint, siding]\n"
+    text += "".join(f"  task {n}:\n    after: [roof felt + 1 day]\n{task}{more}" for n in range(250))
+    result = read(text)
+    assert result.findings == ()
+    assert (len(result.plan.students), len(result.plan.tasks)) == (40, 253)
+    written = write_class(text, [Change(path=("tasks", "task 249", "hours"), value="4")])
+    assert read(written).plan.tasks[-1].hours == 4
+
+
 SECTIONS = (
     "classes", "calendar", "students", "signoffs", "places", "rates", "tasks", "pins", "limits set aside",
     "class factors", "idle allowed", "house",

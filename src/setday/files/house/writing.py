@@ -12,6 +12,9 @@ from setday.files.house.yaml_text import read_tree
 
 __all__ = ["Change", "add_entries", "write_house"]
 
+_MOST = 40_000
+"""Pieces of text of the largest file of ours that is written back, a class file [count]."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
@@ -132,7 +135,7 @@ def _with_lines(text: str, section: str, new: dict[str, dict[str, Plain]]) -> st
 
 def _root(text: str) -> Mapping:
     arrived = arrive(text, name="")
-    read = read_tree(arrived.readable, name="") if arrived.readable is not None else None
+    read = read_tree(arrived.readable, name="", most=_MOST) if arrived.readable is not None else None
     if arrived.findings or read is None or read.findings or not isinstance(read.root, Mapping):
         raise FileProblem(
             "The file has faults of spelling, so nothing can be changed in it.",

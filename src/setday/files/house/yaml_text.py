@@ -68,7 +68,7 @@ class _OpenQuote(Exception):
         self.line = line
 
 
-def read_tree(text: str, *, name: str) -> TreeRead:
+def read_tree(text: str, *, name: str, most: int = MOST_ENTRIES) -> TreeRead:
     """Read YAML text.
 
     Parameters
@@ -77,15 +77,17 @@ def read_tree(text: str, *, name: str) -> TreeRead:
         Printable text.
     name : str
         File name for the findings.
+    most : int
+        Pieces of text it may hold [count].
     """
     findings: dict[Finding, None] = {}
-    builder = _Builder(file=name)
+    builder = _Builder(file=name, most=most)
     whole, read = True, 0
     for _ in range(MOST_FAULTS):
         read += builder.count
-        if read > MOST_ENTRIES:
+        if read > most:
             break
-        builder = _Builder(file=name)
+        builder = _Builder(file=name, most=most)
         try:
             root = builder.build(text)
         except _GivenUp:
@@ -109,8 +111,8 @@ def read_tree(text: str, *, name: str) -> TreeRead:
 class _Builder:
     """Builds the tree from the events of one reading, without recursion."""
 
-    def __init__(self, *, file: str) -> None:
-        self.file = file
+    def __init__(self, *, file: str, most: int) -> None:
+        self.file, self.most = file, most
         self.count = 0
         self.findings: list[Finding] = []
         self.open: list[_Open] = []
@@ -154,7 +156,7 @@ class _Builder:
 
     def _limit(self, place: Place) -> None:
         self.count += 1
-        if self.count > MOST_ENTRIES:
+        if self.count > self.most:
             self._find("file.size", place)
             raise _GivenUp
         if len(self.open) > DEEPEST:
@@ -221,7 +223,7 @@ class _Builder:
                 rule=rule,
                 about=f"'{shown}'" if first else f"line {place.line}",
                 found=found.format(shown=shown, first=first),
-                expected=expected,
+                expected=expected.format(most=self.most),
                 do=do,
                 where=Where(file=self.file, line=place.line, column=place.column),
             )
@@ -242,7 +244,7 @@ _TOLD = {
     "file.tag": ("'{shown}' is an instruction to YAML.", "plain text.", "Take it out."),
     "file.size": (
         "there are far more entries than a house has.",
-        f"at most {MOST_ENTRIES:,}.",
+        "at most {most:,}.",
         "Check that it is the right file.",
     ),
     "file.depth": (
