@@ -10,7 +10,13 @@ from setday.files.calendars import (
     read_school_calendar,
     write_calendar,
 )
-from setday.files.class_file import ClassFile, class_schema, read_class, write_class
+from setday.files.class_file import (
+    ClassFile,
+    class_schema,
+    read_class,
+    take_in_proposals,
+    write_class,
+)
 from setday.files.hookup import (
     HookupFile,
     read_hookup,
@@ -91,6 +97,7 @@ __all__ = [
     "read_stock",
     "read_test",
     "read_timetable",
+    "take_in_proposals",
     "to_record",
     "write_calendar",
     "write_class",
