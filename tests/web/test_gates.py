@@ -87,6 +87,21 @@ def test_the_plan_says_the_state_of_every_surface(shed, desk):
     assert page.count(">not ready<") == len(gates_in_force(shed).by_surface)
 
 
+def test_all_of_a_group_are_checked_off_at_once(school, desk):
+    from setday.web.keeping.houses import keep_house
+
+    house = keep_house(school=school, name="Wired", file_name="wired.yaml", text=demo_text("wired"))
+    names = {"key": house.key, "surface": "bath/south"}
+    page = desk.get(reverse("gates:surface", kwargs=names)).content.decode()
+    assert 'name="group" value="run"' in page
+    facts = {"do": "confirm", "group": "run", "entry": str(uuid4())}
+    assert desk.post(reverse("gates:judge", kwargs=names), facts).status_code == 302
+    gate = gates_in_force(house)["bath/south"]
+    runs = [stand for stand in gate.items if "/run/" in stand.item.key]
+    assert len(runs) == GateMark.objects.filter(house=house).count() > 3
+    assert {stand.state.value for stand in runs} == {"confirmed"}
+
+
 def test_the_same_form_sent_twice_counts_once(shed, student):
     entry = str(uuid4())
     for _ in range(3):

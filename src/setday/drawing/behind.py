@@ -27,6 +27,9 @@ _UPRIGHT = {
     MemberKind.JACK,
 }  # fmt: skip
 
+_LEAST_WIDE = 640.0
+"""So wide is the drawing of a narrow wall too, for a page blows a drawing up to its own width."""
+
 
 def behind_surface(
     house: House,
@@ -80,7 +83,7 @@ def behind_surface(
         *(_draw_plate(plate, x, view) for plate, x in behind.plates),
         boxes,
     )
-    width = max(area.right, 320.0)
+    width = max(area.right, _LEAST_WIDE if paper.to_scale else 320.0)
     keyed, end = key_below([*marks, *entries], y=area.bottom + 44, width=width)
     notes, height = notes_below(_reading(behind), y=end + 2, width=width)
     return finish(

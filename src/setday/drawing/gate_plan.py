@@ -23,6 +23,8 @@ _STRIP = 15.0
 _PAD = 11.0
 """Half the side of the square of a ceiling [drawing units]."""
 _STEP = 2 * _PAD + 4
+_NOTES_WIDE = 330.0
+"""Notes are folded to what a phone shows of a plan that is pushed sideways [drawing units]."""
 _KEY_HIGH = 20.0
 
 Ring = list[tuple[float, float]]
@@ -219,7 +221,7 @@ def _ceiling(surface: Surface, state: GateState, at: tuple[float, float], link: 
     x, y = at
     ring = [(x - _PAD, y - _PAD), (x + _PAD, y - _PAD), (x + _PAD, y + _PAD), (x - _PAD, y + _PAD)]
     label = f"{surface.label}: {state.value}"
-    touch = polygon(ring, width=0, fill="touch")
+    touch = rect(x=x - _STEP / 2, y=y - _PAD - 12, w=_STEP, h=2 * _PAD + 24, width=0, fill="touch")
     square = linked(pattern(state, ring), touch, kind="surface", name=surface.id, label=label, link=link)
     return group(square, _letter(state, ring))
 
@@ -236,7 +238,7 @@ def _legend(states: Mapping[str, GateState], frame: PlanFrame, key: Key) -> tupl
         y += _KEY_HIGH
     notes = [f"{mark} = {words}" for mark, words in key.entries]
     notes.append("Strips along walls are walls as seen from their room; squares are ceilings.")
-    words, end = notes_below(notes, y=y + 6, width=frame.width)
+    words, end = notes_below(notes, y=y + 6, width=min(frame.width, _NOTES_WIDE))
     return group(*parts, words), end
 
 

@@ -39,6 +39,7 @@ class Typed:
     refused: list[Any] = field(default_factory=list)
     values: dict[str, str] = field(default_factory=lambda: dict.fromkeys(_FIELDS, ""))
     ticked: frozenset[str] = frozenset()
+    groups: frozenset[str] = frozenset()
     photo_gone: bool = False
 
     @classmethod
@@ -48,6 +49,7 @@ class Typed:
             refused=refused,
             values={name: request.POST.get(name, "") for name in _FIELDS},
             ticked=frozenset(request.POST.getlist("item")),
+            groups=frozenset(request.POST.getlist("group")),
             photo_gone=bool(request.FILES),
         )
 

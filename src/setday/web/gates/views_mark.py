@@ -15,11 +15,13 @@ from setday.errors import SetdayError
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.saying import Typed, entry_of, said_of
 from setday.web.gates.views_surface import show_surface
+from setday.web.gates.words import group_of
 from setday.web.photos.keeping import keep_photo, photo_key
 from setday.web.photos.reading import read_photo
 
 if TYPE_CHECKING:
     from setday.actions.gate_marks import Wish
+    from setday.closein import Gate
 
 __all__ = ["judge", "mark", "overrule", "refused_again"]
 
@@ -49,9 +51,7 @@ def _marked(request: HttpRequest, key: str, surface: str, kinds: dict[str, MarkK
     if wanted not in kinds:
         unsaid = GateRefusal(_("The form does not say what to do."), do=_("Press a button."))
         return refused_again(request, sheet, surface, unsaid)
-    items = request.POST.getlist("item")
-    if request.POST.get("all") == "yes":
-        items = [stand.item.key for stand in gate.waiting]
+    items = _meant(request, gate, kinds[wanted])
     try:
         wish = _made(request, sheet, surface, items, kinds[wanted])
     except SetdayError as error:
@@ -62,6 +62,16 @@ def _marked(request: HttpRequest, key: str, surface: str, kinds: dict[str, MarkK
         return refused_again(request, sheet, surface, *wish.refused, made=len(wish.made))
     messages.success(request, _told(kinds[wanted], len(wish.made) + len(wish.again)))
     return redirect("gates:surface", key=key, surface=surface)
+
+
+def _meant(request: HttpRequest, gate: "Gate", kind: MarkKind) -> list[str]:
+    """Return the things that a form means: ticked one by one, or all of a group that the mark can be for."""
+    groups = set(request.POST.getlist("group"))
+    able = {MarkKind.DONE: gate.missing, MarkKind.REFUSED: gate.waiting, MarkKind.TAKEN_BACK: gate.waiting}
+    every = [s.item.key for s in able.get(kind, gate.open_items) if group_of(s.item) in groups]
+    if request.POST.get("all") == "yes":
+        every += [stand.item.key for stand in gate.waiting]
+    return [*request.POST.getlist("item"), *every]
 
 
 def _made(request: HttpRequest, sheet: GateSheet, surface: str, items: list[str], kind: MarkKind) -> "Wish":

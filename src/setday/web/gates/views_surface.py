@@ -13,7 +13,7 @@ from setday.web.access import role_of
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.pictures import behind_pictures
 from setday.web.gates.saying import Typed, fresh_entry, signers_of
-from setday.web.gates.words import added_choices, item_word, state_word
+from setday.web.gates.words import added_choices, group_of, group_word, item_word, state_word
 
 if TYPE_CHECKING:
     from setday.closein import Gate, Signer, Stand
@@ -78,6 +78,10 @@ def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, An
     order = (ItemState.REFUSED, ItemState.OPEN, ItemState.DONE, ItemState.OVERRULED, ItemState.CONFIRMED)
     cards.sort(key=lambda card: order.index(card["stand"].state))
     return {
+        "to_do_groups": _grouped(
+            [c for c in cards if c["stand"].state in {ItemState.REFUSED, ItemState.OPEN}]
+        ),
+        "groups": _grouped([c for c in cards if not c["stand"].settled]),
         "to_do": [c for c in cards if c["stand"].state in {ItemState.REFUSED, ItemState.OPEN}],
         "to_see": [c for c in cards if c["stand"].state is ItemState.DONE],
         "in_the_way": [c for c in cards if not c["stand"].settled],
@@ -85,6 +89,14 @@ def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, An
         "others": [{"surface": other, "label": sheet.asked.labels[other]} for other in gate.other_sides],
         "closings": _closings(sheet, gate),
     }
+
+
+def _grouped(cards: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Put like things together, in the order in which the first of each comes."""
+    found: dict[str, list[dict[str, Any]]] = {}
+    for card in cards:
+        found.setdefault(group_of(card["item"]), []).append(card)
+    return [{"key": key, "words": group_word(key), "cards": listed} for key, listed in found.items()]
 
 
 def _card(gate: "Gate", stand: "Stand") -> dict[str, Any]:

@@ -4,12 +4,12 @@ from typing import TYPE_CHECKING
 
 from django.utils.translation import gettext as _
 
-from setday.closein import BlockingFor, GateState, ItemState, WhyAstray
+from setday.closein import BlockingFor, GateState, ItemKind, ItemState, WhyAstray
 
 if TYPE_CHECKING:
-    from setday.closein import Astray
+    from setday.closein import Astray, Item
 
-__all__ = ["added_choices", "astray_words", "item_word", "state_word"]
+__all__ = ["added_choices", "astray_words", "group_of", "group_word", "item_word", "state_word"]
 
 
 def state_word(state: GateState) -> str:
@@ -32,6 +32,30 @@ def item_word(state: ItemState) -> str:
         ItemState.REFUSED: _("refused: do it again"),
         ItemState.OVERRULED: _("overruled"),
     }[state]
+
+
+def group_of(item: "Item") -> str:
+    """Return with which other things a thing is listed: boxes with boxes, holes with holes."""
+    if item.kind is not ItemKind.TRADE:
+        return item.kind.value
+    if item.trade != "cable":
+        return item.trade
+    return item.key.removeprefix(f"cable/{item.surface}/").partition("/")[0]
+
+
+def group_word(group: str) -> str:
+    """Return what a group of things is called."""
+    return {
+        "box": _("boxes"),
+        "run": _("runs of cable"),
+        "hole": _("bored holes"),
+        "plate": _("steel plates"),
+        "switching": _("hookups"),
+        "boards": _("backing for boards"),
+        "blocking": _("blocking and braces"),
+        "inspection": _("inspections"),
+        "added": _("other things"),
+    }.get(group, group)
 
 
 def added_choices() -> list[tuple[str, str]]:
