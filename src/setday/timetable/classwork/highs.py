@@ -5,6 +5,7 @@ its window and its pace, places, attention and students (as a whole, and those w
 overdrawn, and no task ahead of one it waits for.
 """
 
+import math
 from dataclasses import dataclass
 
 import highspy
@@ -13,7 +14,7 @@ from numpy.typing import NDArray
 from scipy.sparse import coo_array
 
 from setday.solving import QuietHighs, run_highs
-from setday.timetable.classwork.arrays import ATTENTION, FILLER, PLACE, ClassArrays
+from setday.timetable.classwork.arrays import ATTENTION, FILLER, PLACE, ClassArrays, GivenArrays
 from setday.timetable.classwork.windows import Windows, pace_of
 
 __all__ = ["FlowBound"]
@@ -44,12 +45,16 @@ class FlowBound:
     ----------
     a : ClassArrays
     work : (t,) student-minutes
-    present : (p, s)
+    given : GivenArrays
+        Who is there; what happened counts as done.
     """
 
-    def __init__(self, a: ClassArrays, work: NDArray[np.int32], present: NDArray[np.int32]) -> None:
-        self.a, self.work, self.present = a, work, present
-        self.windows = Windows(a, work, pace_of(a, present))
+    def __init__(self, a: ClassArrays, work: NDArray[np.int32], given: GivenArrays) -> None:
+        self.a, self.present = a, given.present
+        self.work, ended = _left(a, work, given)
+        pace = pace_of(a, given.present)
+        pace[:, : given.since] = 0
+        self.windows = Windows(a, self.work, pace, ended)
         self.tasks = [t for t in range(len(work)) if not a.tasks[t, FILLER]]
         self.groups = _groups(a, self.tasks)
 
@@ -57,8 +62,11 @@ class FlowBound:
         """Return the finish by waits alone [period]."""
         return int(max((self.windows.earliest_end[t] for t in self.tasks), default=-1)) + 1
 
-    def possible(self, finish: int) -> bool:
-        """Return False when no timetable can be done before period `finish`; True proves nothing."""
+    def possible(self, finish: int, *, seconds: float = math.inf) -> bool:
+        """Return False when no timetable can be done before period `finish`; True proves nothing.
+
+        Nor is anything proven when `seconds` run out.
+        """
         last = self.windows.latest(finish)
         first = self.windows.first
         if any(last[t] < self.windows.earliest_end[t] for t in self.tasks):
@@ -69,7 +77,8 @@ class FlowBound:
         self._shared(rows, columns)
         self._watched(rows, columns)
         self._in_turn(rows, columns)
-        return _feasible(rows, np.concatenate([self._upper(columns), np.ones(len(columns))]))
+        upper = np.concatenate([self._upper(columns), np.ones(len(columns))])
+        return _feasible(rows, upper, seconds)
 
     def _columns(self, first: NDArray[np.int64], last: NDArray[np.int64]) -> dict[tuple[int, int], int]:
         """Return a column for every task and period in which it can take up work."""
@@ -88,9 +97,14 @@ class FlowBound:
         by_task: dict[int, list[tuple[int, float]]] = {}
         for (task, _), column in columns.items():
             by_task.setdefault(task, []).append((column, -1.0))
+        longest = int(self.a.minutes.max())
+        periods = [period for _, period in columns]
         for task in self.tasks:
             if self.work[task] > 0:
-                rows.add(by_task.get(task, []), -float(self.work[task]))
+                entries = by_task.get(task, [])
+                rows.add(entries, -float(self.work[task]))
+                heads = [(column, value / self.a.minutes[periods[column]]) for column, value in entries]
+                rows.add(heads, -float(-(-self.work[task] // longest)))
 
     def _shared(self, rows: _Rows, columns: dict[tuple[int, int], int]) -> None:
         by_period: dict[int, list[tuple[int, int]]] = {}
@@ -160,6 +174,19 @@ class FlowBound:
             rows.add(behind[: index + 1] + ahead, 0.0)
 
 
+def _left(
+    a: ClassArrays, work: NDArray[np.int32], given: GivenArrays
+) -> tuple[NDArray[np.int32], NDArray[np.int32]]:
+    """Return the work left of each task, and the period in which it ended or -1."""
+    left, ended = work.copy(), np.full(len(work), -1, dtype=np.int32)
+    for period, row in enumerate(given.asked[: given.since]):
+        for task in row[row >= 0]:
+            left[task] -= a.minutes[period]
+            ended[task] = period
+    ended[(left > 0) | (a.tasks[:, FILLER] > 0)] = -1
+    return np.maximum(left, 0), ended
+
+
 def _groups(a: ClassArrays, tasks: list[int]) -> list[tuple[NDArray[np.int32], set[int]]]:
     """Return the sets of students who may do a task, each with every task that only they may do."""
     kinds = {tuple(a.may[task].tolist()) for task in tasks} | {(1,) * a.may.shape[1]}
@@ -170,7 +197,7 @@ def _groups(a: ClassArrays, tasks: list[int]) -> list[tuple[NDArray[np.int32], s
     return found
 
 
-def _feasible(rows: _Rows, upper: NDArray[np.float64]) -> bool:
+def _feasible(rows: _Rows, upper: NDArray[np.float64], seconds: float) -> bool:
     highs = QuietHighs()
     matrix = coo_array((rows.value, (rows.row, rows.column)), shape=(len(rows.most), len(upper))).tocsc()
     model = highspy.HighsLp()
@@ -183,5 +210,5 @@ def _feasible(rows: _Rows, upper: NDArray[np.float64]) -> bool:
     model.a_matrix_.start_, model.a_matrix_.index_ = matrix.indptr, matrix.indices
     model.a_matrix_.value_ = matrix.data
     highs.passModel(model)
-    answer = run_highs(highs)
+    answer = run_highs(highs, seconds=seconds)
     return not (answer.final and not answer.values)

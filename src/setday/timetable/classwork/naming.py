@@ -22,7 +22,7 @@ Longs = NDArray[np.int64]
 SHORT, LEFT, ALONE, PARTED, UNEVEN, CHANGED = range(6)
 """Columns of what is counted."""
 
-AIMS = np.array([30, 400, 40, 8, 1, 2], dtype=np.int64)
+AIMS = np.array([30, 400, 40, 8, 1, 6], dtype=np.int64)
 """Weights: a minute short of a target, one who leaves, a crew without anyone who knows the trade, a pair
 parted for a period, the square of each hour off a fair share, a change in the timetable to stay near."""
 

@@ -35,12 +35,13 @@ far, crew now, place in the list."""
 @compiled
 def play(
     order: Ints, wish: Ints, until: int, a: ClassArrays, g: GivenArrays, work: Ints, spans: Ints, on: Ints
-) -> int:
+) -> tuple[int, int]:
     """Play `order` with crews begun at `wish`; fill `spans` and `on`.
 
     Before period `until` the timetable to stay near is followed where it can be.  `spans` has the first and
     the last period of each task; `on` a task or -1 by period and student.  Return how many periods it takes
-    until all work is finished; where the calendar is too short, its length and one more for each task left.
+    until all work is finished (where the calendar is too short, its length and one more for each task left),
+    and how many leave a task that goes on.
     """
     tasks, periods = order.shape[0], g.present.shape[0]
     state = _begin(order, a, work, periods)
@@ -54,7 +55,7 @@ def play(
     room = a.holds.copy()
     on[:, :] = NOBODY
     undone = tasks - a.tasks[:, FILLER].sum()
-    finish = 0
+    finish, leaves = 0, 0
     for period in range(periods):
         if undone == 0 and period >= g.since:
             break
@@ -72,12 +73,23 @@ def play(
         undone -= done
         if done > 0:
             finish = period + 1
-        for student in range(now.shape[0]):
-            if now[student] != NOBODY:
-                last[student] = now[student]
+        leaves += _leave(now, state, last)
     spans[:, 0] = state[:, BEGUN]
     spans[:, 1] = state[:, ENDED]
-    return int(finish if undone == 0 else periods + undone)
+    return int(finish if undone == 0 else periods + undone), leaves
+
+
+@compiled
+def _leave(now: Ints, state: Ints, last: Ints) -> int:
+    """Keep who is on what; return how many left a task on which others went on."""
+    many = 0
+    for student in range(now.shape[0]):
+        if now[student] != NOBODY:
+            was = last[student]
+            if was != NOBODY and was != now[student]:
+                many += state[was, CREW] > 0
+            last[student] = now[student]
+    return many
 
 
 @compiled

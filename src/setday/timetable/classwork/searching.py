@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from setday.solving import compiled
-from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, ClassArrays, GivenArrays
+from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, PLACE, ClassArrays, GivenArrays
 from setday.timetable.classwork.policy import play
 from setday.timetable.mixing import mix, move
 
@@ -29,11 +29,15 @@ PINS = 10_000
 """Periods of finish that a pin not kept weighs."""
 
 
+LEAVE = 50
+"""What one who leaves a task that goes on weighs, against one period of one task's end."""
+
+
 @compiled
 def replay(member: Ints, a: ClassArrays, g: GivenArrays, work: Ints, spans: Ints, on: Ints) -> int:
     """Play a member; return what is minimised: pins not kept, the finish, places changed, all ends."""
-    finish = play(member[0], member[1], member[2, 0], a, g, work, spans, on)
-    total = np.int64(max(finish, g.good)) * FINISH
+    finish, leaves = play(member[0], member[1], member[2, 0], a, g, work, spans, on)
+    total = np.int64(max(finish, g.good)) * FINISH + LEAVE * leaves
     if g.bound:
         total += _off(g.since, g.asked, g.called, g.near, g.present, g.change, on)
     for task in range(spans.shape[0]):
@@ -101,10 +105,21 @@ def sow(seed: int, a: ClassArrays, g: GivenArrays, work: Ints, lists: Ints, weig
         for task in range(tasks):
             more = a.tasks[task, MOST] - a.tasks[task, LEAST]
             lists[member, 1, task] = a.tasks[task, LEAST]
-            if member > 0:
+            if member % 2:
                 lists[member, 1, task] += np.random.randint(more + 1)
+            elif member > 0:
+                lists[member, 1, task] = _steady(a, task, work[task])
         lists[member, 2, 0] = 0 if member == 0 else (end if member % 2 else np.random.randint(end + 1))
         weights[member] = replay(lists[member], a, g, work, spans, on)
+
+
+@compiled
+def _steady(a: ClassArrays, task: int, work: int) -> int:
+    """Return the smallest crew with which a task runs for no more periods than with its largest."""
+    most = max(1, min(a.tasks[task, MOST], a.holds[a.tasks[task, PLACE]]))
+    heads = max(1, -(-work // a.minutes.max()))
+    runs = -(-heads // most)
+    return int(max(a.tasks[task, LEAST], -(-heads // runs)))
 
 
 @compiled

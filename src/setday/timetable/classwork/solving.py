@@ -25,8 +25,8 @@ _SPELL = 100
 """Children between two looks at the clock."""
 _NAMES, _NAMES_MOST = 0.4, 5.0
 """Share of the time, and most of it, that goes to the names [s]."""
-_HOT, _WARM, _COLD = 2000.0, 200.0, 5.0
-"""Heat of the naming at its start, at its start near another timetable, and at its end."""
+_HOT, _WARM, _COLD, _FROZEN = 2000.0, 200.0, 2.0, 0.01
+"""Heat of the naming at its start, at its start near another timetable, at its end, and for what is left."""
 _AFTER_STOP = 0.3
 """What the names get when the search was stopped, or time ran out before them [s]."""
 _TRIES = 20_000
@@ -106,6 +106,31 @@ def solve(
     return _Solve(problem, limits, fixed or Fixed(), start, on_progress).run()
 
 
+class _Herd:
+    """A population of lists, bred by one worker."""
+
+    def __init__(self, of: "_Solve", seed: int) -> None:
+        self.given = (of.arrays, of.given, of.work)
+        self.seed = 1000 * seed
+        self.lists = np.zeros((_MEMBERS, 3, len(of.problem.tasks)), dtype=np.int32)
+        self.weights = np.zeros(_MEMBERS, dtype=np.int64)
+        sow(seed, *self.given, self.lists, self.weights)
+        self.spell(0, goal=0)
+
+    def spell(self, rounds: int, *, goal: int) -> None:
+        self.seed += 1
+        breed(self.seed, rounds, goal, *self.given, self.lists, self.weights)
+
+    @property
+    def best(self) -> int:
+        return int(self.weights.min())
+
+    @property
+    def first(self) -> NDArray[np.int32]:
+        best: NDArray[np.int32] = self.lists[int(np.argmin(self.weights))]
+        return best
+
+
 class _Solve:
     def __init__(
         self,
@@ -118,24 +143,21 @@ class _Solve:
         self.problem, self.limits, self.on_progress = problem, limits, on_progress
         self.fixed, self.given = fixed, given_of(problem, fixed, start)
         self.arrays, self.work, self.aims = arrays_of(problem), work_of(problem), aims_of(problem)
-        self.lists = np.zeros((_MEMBERS, 3, len(problem.tasks)), dtype=np.int32)
-        self.weights = np.zeros(_MEMBERS, dtype=np.int64)
-        sow(limits.seed, self.arrays, self.given, self.work, self.lists, self.weights)
         self.near = start is not None
-        self.plain, _, _ = self._played(0)
-        self._spell(rounds=0)  # compiled before time counts
-        self._named(0, seconds=0.0)
+        self.herds = [_Herd(self, limits.seed)]
+        self.plain, _, _ = self._played(self.herds[0].lists[0])
+        self._named(self.herds[0].lists[0], seconds=0.0)  # compiled before time counts
         self.deadline = limits.start()
-        self.flow = FlowBound(self.arrays, self.work, self.given.present)
+        self.flow = FlowBound(self.arrays, self.work, self.given)
         self.bound = self.flow.longest_chain()
         self.stopped = self.ended = False
 
     def run(self) -> ClassTimetable:
-        prover = Thread(target=self._prove)
+        prover = Thread(target=self._prove_and_search)
         if self.limits.workers > 1:
             prover.start()
         try:
-            self._search()
+            self._search(self.herds[0])
         finally:
             self.ended = True
             if self.limits.workers > 1:
@@ -144,39 +166,52 @@ class _Solve:
 
     @property
     def best(self) -> int:
-        return int(self.weights.min() // FINISH) % PINS
+        return min(herd.best for herd in self.herds) // FINISH % PINS
 
-    def _search(self) -> None:
-        number = 0
+    def _goes_on(self) -> bool:
         names = min(_NAMES * self.limits.seconds, _NAMES_MOST)
-        while self.deadline.left > names and not self.stopped and (self.near or self.best > self.bound):
-            number += 1
-            self._spell(rounds=_SPELL, seed=1000 * self.limits.seed + number)
-            if self.on_progress is not None and self.on_progress(self.best, self.bound) is False:
+        found = self.best <= self.bound and not self.near
+        return self.deadline.left > names and not self.stopped and not found and not self.ended
+
+    def _search(self, herd: "_Herd") -> None:
+        while self._goes_on():
+            herd.spell(_SPELL, goal=0 if self.near else self.bound)
+            told = self.on_progress is not None and herd is self.herds[0]
+            if told and self.on_progress(self.best, self.bound) is False:  # type: ignore[misc]
                 self.stopped = True
 
-    def _spell(self, *, rounds: int, seed: int = 0) -> None:
-        goal = self.bound if rounds and not self.near else 0
-        breed(seed, rounds, goal, self.arrays, self.given, self.work, self.lists, self.weights)
+    def _prove_and_search(self) -> None:
+        """Prove; with time left, breed beside the first worker lists of another seed."""
+        self._prove()
+        if self._goes_on():
+            herd = _Herd(self, self.limits.seed + 500)
+            self.herds.append(herd)
+            self._search(herd)
 
     def _prove(self) -> None:
-        """Disprove finish after finish, the earliest first, so that each step raises the bound."""
-        while not self.ended and self.bound < self.best and not self.deadline.expired:
-            if self.flow.possible(self.bound):
-                return
-            self.bound += 1
+        """Halve the finishes between the bound and the best: one disproved raises the bound.
 
-    def _played(self, member: int) -> tuple[int, NDArray[np.int32], NDArray[np.int32]]:
+        A finish that the flow cannot disprove needs no later look: nor can it disprove a later one.
+        """
+        doubtful = self.best
+        while not self.ended and self.bound < doubtful and self._goes_on():
+            middle = (self.bound + doubtful) // 2
+            if self.flow.possible(middle, seconds=self.deadline.left):
+                doubtful = middle
+            else:
+                self.bound = middle + 1
+
+    def _played(self, member: NDArray[np.int32]) -> tuple[int, NDArray[np.int32], NDArray[np.int32]]:
         """Return a member's finish, the spans of its tasks, and its rows to the end of the work."""
         spans = np.empty((len(self.problem.tasks), 2), dtype=np.int32)
         on = np.empty(self.given.present.shape, dtype=np.int32)
-        replay(self.lists[member], self.arrays, self.given, self.work, spans, on)
+        replay(member, self.arrays, self.given, self.work, spans, on)
         lasts = spans[list(self.problem.work), 1]
         late = len(on) + int((lasts >= len(on)).sum())
         finish = late if late > len(on) else int(lasts.max(initial=-1)) + 1
         return finish, spans, on[: min(max(finish, self.given.since), len(on))]
 
-    def _named(self, member: int, *, seconds: float) -> tuple[int, list[list[int]]]:
+    def _named(self, member: NDArray[np.int32], *, seconds: float) -> tuple[int, list[list[int]]]:
         """Return a member's finish and its rows, the students placed anew for at most `seconds`."""
         finish, spans, on = self._played(member)
         names = names_of(on, spans, self.work, self.arrays, self.aims)
@@ -188,12 +223,14 @@ class _Solve:
             rounds = _TRIES if seconds else 0
             anneal(self.limits.seed + number, rounds, heat, heat, names, self.arrays, self.given, self.aims)
             spent, number = self.limits.clock() - begun, number + 1
+        anneal(0, rounds, _FROZEN, _FROZEN, names, self.arrays, self.given, self.aims)
         return finish, names.on.tolist()
 
     def _answer(self) -> ClassTimetable:
         seconds = _AFTER_STOP if self.stopped else max(self.deadline.left, _AFTER_STOP)
         most = min(_NAMES * self.limits.seconds, _NAMES_MOST)
-        finish, numbers = self._named(int(np.argmin(self.weights)), seconds=min(seconds, most))
+        herd = min(self.herds, key=lambda herd: herd.best)
+        finish, numbers = self._named(herd.first, seconds=min(seconds, most))
         keys = [task.key for task in self.problem.tasks]
         rows = tuple(tuple(keys[n] if n >= 0 else "" for n in row) for row in numbers)
         broken = verify(self.problem, rows, since=len(self.fixed.happened))

@@ -28,11 +28,17 @@ class Windows:
     ----------
     a : ClassArrays
     work : (t,) student-minutes
+        What is left of it.
     pace : (t, p), of `pace_of`
+    ended : (t,), optional
+        The period in which a task ended that is over already, else -1.
     """
 
-    def __init__(self, a: ClassArrays, work: NDArray[np.int32], pace: Ints) -> None:
+    def __init__(
+        self, a: ClassArrays, work: NDArray[np.int32], pace: Ints, ended: NDArray[np.int32] | None = None
+    ) -> None:
         self.a, self.work, self.pace = a, work.astype(np.int64), pace
+        self.ended = np.full(len(work), -1) if ended is None else ended
         self.done = np.concatenate([np.zeros((len(work), 1), dtype=np.int64), pace.cumsum(axis=1)], axis=1)
         self.order = _in_order(a)
         self.first, self.earliest_end = self._forward()
@@ -43,7 +49,8 @@ class Windows:
         first = np.zeros(count, dtype=np.int64)
         end = np.full(count, periods, dtype=np.int64)
         for task in self.order:
-            end[task] = self._ends(task, int(first[task]))
+            over = int(self.ended[task])
+            end[task] = over if over >= 0 else self._ends(task, int(first[task]))
             if end[task] < periods:
                 for after, kind in self._waiting(task):
                     first[after] = max(first[after], self.a.ready_from[kind, end[task]])
@@ -72,6 +79,8 @@ class Windows:
         last = np.full(count, finish - 1, dtype=np.int64)
         for task in reversed(self.order):
             for after, kind in self._waiting(task):
+                if self.ended[after] >= 0:
+                    continue
                 begin = self._latest_begin(after, int(last[after]))
                 allowed = np.flatnonzero(self.a.ready_from[kind] <= begin)
                 last[task] = min(last[task], allowed[-1] if len(allowed) and begin >= 0 else -1)
