@@ -7,6 +7,7 @@ from setday.drawing.boards import board_layout, board_layout_scale, piece_table,
 from setday.drawing.charts import Bar, comparison_bars, comparison_table, progress_picture, progress_table
 from setday.drawing.cutting import READ_SHAPED, cutting_diagram, cutting_table, shaped_pieces
 from setday.drawing.device_symbols import device_words
+from setday.drawing.dot_plot import dot_plot, dot_table
 from setday.drawing.gate_plan import STATE_LETTERS, gate_plan, gate_table
 from setday.drawing.home_runs import home_run_map, home_run_table
 from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, position_table
@@ -59,6 +60,8 @@ __all__ = [
     "cutting_table",
     "device_table",
     "device_words",
+    "dot_plot",
+    "dot_table",
     "gate_plan",
     "gate_table",
     "home_run_map",

@@ -10,7 +10,7 @@ from setday.learning.figures import figure_of, figures_of
 from setday.learning.kinds import HINTS, SENTENCES, SlipKind
 from setday.learning.matching import MatchedLine, StudentLine, read_lines
 from setday.learning.odds import UNKNOWN, KindOdds, Odds
-from setday.learning.reading import Reading, WrongUnit, read_answer
+from setday.learning.reading import Reading, WrongUnit, read_answer, read_number
 from setday.learning.sealed import SealedFigure, SealedState, hints_for
 from setday.learning.showing import as_working, number_words
 from setday.learning.slips import Slip, slips_of
@@ -45,6 +45,7 @@ __all__ = [
     "number_words",
     "read_answer",
     "read_lines",
+    "read_number",
     "slips_of",
     "work_out",
 ]

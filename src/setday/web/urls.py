@@ -16,6 +16,7 @@ urlpatterns = [
     path("", include("setday.web.photos.urls")),
     path("", include("setday.web.gates.urls")),
     path("", include("setday.web.period.urls")),
+    path("", include("setday.web.sealed.urls")),
 ]
 
 handler400 = "setday.web.errors.bad_request"

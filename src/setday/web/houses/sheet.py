@@ -97,6 +97,7 @@ class HouseSheet:
             ("C1", _("Cable"), "cable:plan"),
             ("G1", _("Gates"), "gates:plan"),
             ("D2", _("Tasks"), "period:tasks"),
+            ("F1", _("Sealed figures"), "sealed:offers"),
             ("E1", _("Hookups"), "switching:of-house"),
             ("M1", _("Buying list"), "buying:list"),
             ("W1", _("Workings"), "workings:list"),

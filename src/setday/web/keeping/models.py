@@ -27,6 +27,7 @@ from setday.web.keeping.periods import (
     PeriodNote,
 )
 from setday.web.keeping.photos import Photo
+from setday.web.keeping.sealed import SealedEntry, SealedOffer, SlipMark
 
 __all__ = [
     "Attendance",
@@ -64,6 +65,9 @@ __all__ = [
     "RunState",
     "School",
     "SchoolClass",
+    "SealedEntry",
+    "SealedOffer",
+    "SlipMark",
     "StockCount",
     "WrongTry",
 ]

@@ -25,6 +25,7 @@ _TABS = {
     "cable": "C1",
     "period": "D2",
     "gates": "G1",
+    "sealed": "F1",
     "switching:hookup": "S1",
     "switching:judge": "S2",
     "switching:draw": "S3",

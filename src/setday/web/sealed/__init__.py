@@ -1,0 +1,1 @@
+"""Sealed figures: students try them, the instructor opens them, slips are found."""

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Sealed(AppConfig):
+    name = "setday.web.sealed"
+    label = "sealed"
