@@ -82,16 +82,16 @@ def forbidden(day, found, number):
     return told
 
 
-def test_the_demo_class_plays_to_set_day_with_mishaps_and_breaks_no_rule(day, planned):
-    draw, shares, log, found, broken = random.Random(5), {}, [], planned, []
-    for number in range(day.set_period):
+def test_the_demo_class_plays_to_its_end_with_mishaps_and_breaks_no_rule(day, planned):
+    draw, shares, log, found, broken, left = random.Random(5), {}, [], planned, [], {"?": 1}
+    for number in range(len(day.meetings) - 1):
         broken += forbidden(day, found, number)
         log.append(mishaps(draw, day, found, shares, number))
         stand = standing(day, saved_of(found), log)
-        if not any(stand.left.values()):
+        left = {key: minutes for key, minutes in stand.left.items() if minutes}
+        if not left:
             break
         found = repair_timetable(day, stand, limits=None).timetable
         said = verify(stand.problem, found.rows, since=stand.since)
         broken += [line for line in said if not line.endswith("is not finished")]
-    assert broken == []
-    assert len([share for share in shares.values() if share >= 1]) > 0.9 * len(shares)
+    assert (broken, left) == ([], {})

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from setday.actions.timetable import Timetable, spans
+from setday.actions.timetable_problem import guest_there
+from setday.roster import Meeting
 from setday.rules import LocalRules, RuleBook
 from setday.sheets import Ahead
 from setday.timetable.tasks import Work, kinds_of_work, timetable_rules
@@ -80,7 +82,7 @@ def _items(timetable: Timetable, rules: RuleBook, since: date) -> Iterator[Ahead
         else:
             ordered.add(goods)
             yield from _material(work, begins, lead=lead, before=before)
-        yield from _guest(work, begins, notice)
+        yield from _guest(work, timetable.day.meetings[periods[0]], notice)
 
 
 def _material(work: Work, begins: date, *, lead: timedelta, before: timedelta) -> Iterator[AheadItem]:
@@ -98,11 +100,12 @@ def _weekday(day: date) -> date:
     return day - timedelta(days=max(0, day.weekday() - 4))
 
 
-def _guest(work: Work, begins: date, notice: timedelta) -> Iterator[AheadItem]:
+def _guest(work: Work, meeting: Meeting, notice: timedelta) -> Iterator[AheadItem]:
     if not work.guest and work.kind != "inspect":
         return
     who = work.guest or "the inspector"
-    word = "confirm" if work.guest else "book"
+    word = "confirm" if work.guest and guest_there(work, meeting) else "book"
+    begins = meeting.date
     yield AheadItem(
         by=_weekday(begins - notice),
         what=f"{word} {who} for {begins:%a %-d %b}",

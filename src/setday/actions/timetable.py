@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from setday.actions.timetable_problem import ClassDay
+from setday.actions.timetable_problem import ClassDay, guest_there
 from setday.solving import Limits
 from setday.timetable.classwork import ClassTimetable, Fixed, Near, solve, verify
 from setday.timetable.tasks import Work
@@ -127,6 +127,18 @@ class Timetable:
     def _order(self, key: str) -> tuple[bool, int]:
         number = self.day.problem.number[key]
         return self.day.problem.tasks[number].filler, number
+
+    @cached_property
+    def to_book(self) -> tuple[str, ...]:
+        """Guests who are planned for a day on which nobody has booked them, in words."""
+        said = []
+        for number in range(self.since, len(self.crews)):
+            for crew in self.crews[number]:
+                work = self.day.works.get(crew.work)
+                if work is not None and not guest_there(work, self.day.meetings[number]):
+                    on = self.day.meetings[number].date
+                    said.append(f"book {work.guest} for {on:%A %-d %B %Y}: {work.label}")
+        return tuple(dict.fromkeys(said))
 
     def broken(self) -> list[str]:
         """Return the hard rules it breaks, asked of the check that shares nothing with the search."""

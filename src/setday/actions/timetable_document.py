@@ -38,6 +38,7 @@ def timetable_document(timetable: Timetable) -> dict[str, Any]:
         "set_period": timetable.day.set_period,
         "periods_over": timetable.since,
         "idle": timetable.idle,
+        "to_book": list(timetable.to_book),
         "left_undone": list(timetable.undone),
         "seconds": round(timetable.seconds, 2),
         "places": [{"place": place, "holds": many} for place, many in day.work.places],

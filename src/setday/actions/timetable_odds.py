@@ -23,9 +23,6 @@ from setday.timetable.tasks import Work, timetable_rules
 
 __all__ = ["ClassOdds", "class_odds", "rest_of"]
 
-_COMES_AGAIN_DAYS = 7
-"""Common practice, no source [d]."""
-
 
 @dataclass(frozen=True, kw_only=True)
 class ClassOdds:
@@ -156,16 +153,8 @@ def _later(task: Task, left: int, *, since: int, ended: dict[str, int], full: Cl
             first = next((n for n, p in enumerate(full.periods) if p.day >= free), len(full.periods))
             begin = max(begin, first - since)
     waits: tuple[Wait, ...] = tuple(wait for wait in task.after if wait.task not in ended)
-    allowed = tuple(period - since for period in _allowed(task, full) if period >= since)
+    allowed = tuple(period - since for period in task.allowed if period >= since)
     return replace(task, work=0 if task.filler else left, begin=begin, after=waits, allowed=allowed)
-
-
-def _allowed(task: Task, full: ClassProblem) -> tuple[int, ...]:
-    """Return when a guest is there; one who was missed on every booked day comes again a week later."""
-    if not task.allowed:
-        return ()
-    again = full.periods[task.allowed[-1]].day + _COMES_AGAIN_DAYS
-    return (*task.allowed, *(n for n, period in enumerate(full.periods) if period.day >= again))
 
 
 def _chances(day: ClassDay, stand: Standing, problem: ClassProblem, local: LocalRules) -> Chances:

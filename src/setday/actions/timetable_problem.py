@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from functools import cached_property
 
 from setday.actions.houses import OpenHouse
@@ -13,10 +13,11 @@ from setday.errors import NoAnswer
 from setday.findings import Finding, Severity, in_order
 from setday.roster import ClassPlan, Meeting, check_plan, meetings, plain, set_period
 from setday.roster import Pin as TypedPin
+from setday.rules import RuleBook
 from setday.timetable.classwork import ClassProblem, Period, Pin, Place, Task, Wait
-from setday.timetable.tasks import Work
+from setday.timetable.tasks import Work, timetable_rules
 
-__all__ = ["BENCH", "ClassDay", "class_day"]
+__all__ = ["BENCH", "ClassDay", "class_day", "guest_there"]
 
 BENCH = "bench"
 """Key of the bench that is added where the class file has no work for whoever is left over."""
@@ -124,7 +125,7 @@ def class_day(
     if problems:
         said = "\n".join(str(each) for each in in_order(problems))
         raise NoAnswer(f"No timetable can be made:\n{said}", do="")
-    problem = _problem(work, plan, listed, since)
+    problem = _problem(work, plan, listed, since, timetable_rules(opened.local))
     pins = tuple(_pins(plan.pins, problem, listed, work, since))
     return ClassDay(
         plan=plan, work=work, meetings=listed, problem=problem, pins=pins, findings=in_order(findings)
@@ -143,8 +144,13 @@ def _as_it_stands(work: HouseWork, done: Mapping[str, float], factors: Mapping[s
     return replace(work, works=works)
 
 
-def _problem(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...], since: int) -> ClassProblem:
-    allowed = Permissions(plan, since=listed[min(since, len(listed) - 1)].date)
+def _problem(
+    work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...], since: int, rules: RuleBook
+) -> ClassProblem:
+    now = listed[min(since, len(listed) - 1)].date
+    allowed = Permissions(plan, since=now)
+    notice = timedelta(days=rules.number("timetable.guest_notice_days"))
+    again = (round(rules.number("timetable.guest_again_days")), now + notice)
     works = work.works
     if not plan.idle_allowed and not any(each.filler for each in works):
         works = (*works, _bench(len(plan.students)))
@@ -152,7 +158,7 @@ def _problem(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...], sinc
     groups = {group.key: frozenset(s.key for s in group.students) for group in plan.classes}
     first = listed[0].date
     return ClassProblem(
-        tasks=tuple(_task(each, listed, allowed) for each in works),
+        tasks=tuple(_task(each, listed, allowed, again) for each in works),
         students=allowed.students(),
         periods=tuple(
             Period(
@@ -184,7 +190,7 @@ def _bench(many: int) -> Work:
     )
 
 
-def _task(work: Work, listed: tuple[Meeting, ...], allowed: Permissions) -> Task:
+def _task(work: Work, listed: tuple[Meeting, ...], allowed: Permissions, again: tuple[int, date]) -> Task:
     permission = allowed.of_work(work)
     due = max(filter(None, (work.due, permission.since)), default=None)
     begin = 0
@@ -202,22 +208,32 @@ def _task(work: Work, listed: tuple[Meeting, ...], allowed: Permissions) -> Task
         signoffs=permission.words,
         attention=0 if work.filler else work.attention,  # a bench gets the eyes that are left
         begin=begin,
-        allowed=_allowed(work, listed),
+        allowed=_allowed(work, listed, again),
         dry=work.dry,
         clashes=() if work.filler else work.clashes,
         filler=work.filler,
     )
 
 
-def _allowed(work: Work, listed: tuple[Meeting, ...]) -> tuple[int, ...]:
+def _allowed(work: Work, listed: tuple[Meeting, ...], again: tuple[int, date]) -> tuple[int, ...]:
+    """Return the periods a work may run in; a guest who was missed can be booked again.
+
+    That is some days after the last booked one, and not before a new booking could be for.
+    """
     if not work.on and not work.guest:
         return ()
-    guest = plain(work.guest)
-    return tuple(
-        m.number
-        for m in listed
-        if (not work.on or m.date in work.on) and (not guest or guest in map(plain, m.guests))
-    )
+    there = [m for m in listed if (not work.on or m.date in work.on) and guest_there(work, m)]
+    booked = tuple(m.number for m in there)
+    if work.on or not there:
+        return booked
+    days, first = again
+    since = max(there[-1].date + timedelta(days=days), first)
+    return (*booked, *(m.number for m in listed if m.date >= since and m.number > booked[-1]))
+
+
+def guest_there(work: Work, meeting: Meeting) -> bool:
+    """Tell whether the guest a work needs is booked for a period; true where it needs none."""
+    return not work.guest or plain(work.guest) in map(plain, meeting.guests)
 
 
 def _pins(

@@ -143,6 +143,7 @@ class _Reading:
         over = max(logged, default=-1) + 1
         self.share = {work.key: work.done for work in self.day.work.works}
         self.spent = dict.fromkeys(self.share, 0)
+        self.seen: dict[str, tuple[int, float]] = {}
         happened: list[tuple[str, ...]] = []
         absences: dict[int, frozenset[str]] = {}
         for number in range(over):
@@ -219,29 +220,30 @@ class _Reading:
             work = self.day.works[key]
             spent = row.count(key) * minutes
             self.spent[key] += spent
-            share = said.get(key)
-            if share is None:
-                share = min(1.0, self.share[key] + spent / work.minutes) if work.minutes else 1.0
-            self.share[key] = share
-        for key, done in said.items():
-            if done is not None and key in self.share:
-                self.share[key] = done
+            if said.get(key) is None:
+                done = self.share[key] + spent / work.minutes if work.minutes else 1.0
+                self.share[key] = min(1.0, done)
+        for key, share in said.items():
+            if share is not None and key in self.share:
+                self.share[key] = share
+                if 0 < share < 1 and self.spent[key]:
+                    self.seen[key] = (self.spent[key], share)
 
     def _paces(self) -> tuple[Pace, ...]:
+        """Learn from what the log says of tasks before the period that finished them.
+
+        Of that last one nobody knows how much of it was needed.
+        """
         logged = [
-            Logged(trade=work.trade, planned=work.minutes * self.share[work.key], actual=self.spent[work.key])
-            for work in self.day.work.works
-            if self.spent.get(work.key) and work.minutes * self.share[work.key] > 0 and self._said(work.key)
+            Logged(
+                trade=self.day.works[key].trade,
+                planned=self.day.works[key].minutes * done,
+                actual=spent,
+            )
+            for key, (spent, done) in sorted(self.seen.items())
+            if self.day.works[key].minutes
         ]
         return learn(logged, trades=[work.trade for work in self.day.work.works])
-
-    def _said(self, key: str) -> bool:
-        """Tell whether the log says itself how much of a task is done; counted minutes teach nothing."""
-        return any(
-            self.keys.get(plain(each.task)) == key and each.done is not None
-            for entry in self.log
-            for each in entry.worked or ()
-        )
 
     def _left(self, paces: tuple[Pace, ...]) -> Mapping[str, int]:
         middle = {pace.trade: pace.middle for pace in paces if pace.logged}

@@ -171,6 +171,8 @@ def _tell_end(found: "Timetable") -> None:
         say(f"All is done on {found.ready:%A %-d %B %Y}, {when}.")
         for said in found.undone:
             say(f"Not kept: {said}.")
+    for said in found.to_book:
+        say(f"To do: {said}.")
     earliest = day.ready_on(found.bound)
     said = f"{earliest:%A %-d %B %Y}" if earliest else "the end of the calendar"
     say(

@@ -66,7 +66,11 @@ def standing_at(
     day = class_day(opened, written, clock=perf_counter)
     if plan is not None:
         saved = read_timetable(bytes_of(plan, what="a saved timetable"), name=str(plan))
-        return Read(opened=opened, day=day, stand=standing(day, saved, entries))
+        stand = standing(day, saved, entries)
+        if stand.since:  # who may do what, and who can be booked, is asked as of the next period
+            day = class_day(opened, written, clock=perf_counter, since=stand.since)
+            stand = standing(day, saved, entries)
+        return Read(opened=opened, day=day, stand=stand)
     from setday.actions.timetable import solve_timetable
     from setday.actions.timetable_standing import saved_of
 

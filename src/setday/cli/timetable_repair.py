@@ -124,6 +124,8 @@ def _tell(found: "Repaired") -> None:
         say(f"{len(found.moves) - _SHOWN} more move; --json lists them all.")
     ready = found.timetable.ready
     say(f"All is done on {ready:%A %-d %B %Y}." if ready else "Not all is done within the calendar.")
+    for said in found.timetable.to_book:
+        say(f"To do: {said}.")
     for said in found.timetable.undone:
         say(f"Not kept: {said}.")
     caution()
