@@ -1,6 +1,7 @@
 """The record of what is behind a surface stays as it was written."""
 
 import json
+from datetime import timedelta, timezone
 
 from setday.closein import (
     behind_record,
@@ -61,6 +62,19 @@ def test_the_reason_of_an_overruling_stays():
 
 def test_what_belongs_to_the_other_side_is_told_apart():
     assert [each.label for each in record().items if each.other_side] == ["outlet is in"]
+
+
+def test_what_was_said_of_a_thing_stays():
+    marks = []
+    for what, by, words in ((check_off, ANA, "both ends stapled"), (confirm, TEACHER, "")):
+        now = gate(HOUSE, ITEMS[1:2], marks, HERE)
+        marks.append(what(now, "plate", entry=entry(), by=by, at=later(1), now=later(9), words=words))
+    before = gate(HOUSE, ITEMS[1:2], marks, HERE)
+    mark = close(before, entry=entry(), by=TEACHER, at=later(5), now=later(60))
+    facts = {"house": "S", "version": 1, "digest": "", "drawing": "", "head": (), "rows": ()}
+    made = behind_record(before, mark, **facts, zone=timezone(timedelta(hours=-5)))
+    assert made.items[0].words == "both ends stapled"
+    assert made.closed_at == "2026-09-14T04:05-05:00"
 
 
 def test_it_is_the_same_after_it_was_kept():

@@ -1,6 +1,7 @@
 """Closing a surface: the mark, and the record of what is inside it, drawn and written down at that moment."""
 
 from dataclasses import dataclass
+from datetime import tzinfo
 from typing import Any
 
 from setday.actions.gate_marks import Said, gate_at
@@ -72,7 +73,15 @@ def _inside(place: GateHouse, gate: Gate) -> dict[str, Any]:
     }
 
 
-def close_surface(store: GateStore, place: GateHouse, surface: str, *, said: Said, house_name: str) -> Closed:
+def close_surface(
+    store: GateStore,
+    place: GateHouse,
+    surface: str,
+    *,
+    said: Said,
+    house_name: str,
+    zone: tzinfo | None = None,
+) -> Closed:
     """Close a surface whose gate lets boards on, and write down what is inside it.
 
     Parameters
@@ -83,6 +92,8 @@ def close_surface(store: GateStore, place: GateHouse, surface: str, *, said: Sai
     said : Said
     house_name : str
         As the house is called at the moment.
+    zone : tzinfo or None
+        In whose time of day the record is written.
 
     Raises
     ------
@@ -106,6 +117,7 @@ def close_surface(store: GateStore, place: GateHouse, surface: str, *, said: Sai
             drawing=behind_drawing(place, gate),
             head=table.head,
             rows=table.rows,
+            zone=zone,
         )
         store.write(mark, version=place.version)
         store.write_record(said.entry, surface, record_document(record))

@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from datetime import datetime
+from datetime import datetime, tzinfo
 from typing import Any
 
-from setday.closein.gate import Gate, Stand
+from setday.closein.gate import Gate, ItemState, Stand
 from setday.closein.marks import Mark, MarkKind
 
 __all__ = ["BehindItem", "BehindRecord", "behind_record", "record_document", "record_from"]
@@ -94,6 +94,7 @@ def behind_record(
     drawing: str,
     head: tuple[str, ...],
     rows: tuple[tuple[str, ...], ...],
+    zone: tzinfo | None = None,
 ) -> BehindRecord:
     """Return the record of a surface at the moment it is closed.
 
@@ -108,6 +109,8 @@ def behind_record(
     drawing : str
     head : tuple of str
     rows : tuple of tuples of str
+    zone : tzinfo or None
+        In whose time of day it is written; None leaves times as they came.
     """
     return BehindRecord(
         house=house,
@@ -116,11 +119,11 @@ def behind_record(
         surface=gate.surface,
         label=gate.label,
         closed_by=closing.by.name,
-        closed_at=_time(closing.at),
+        closed_at=_time(closing.at, zone),
         words=closing.words,
         items=(
-            *(_item(stand, other_side=False) for stand in gate.items),
-            *(_item(stand, other_side=True) for stand in gate.behind),
+            *(_item(stand, zone, other_side=False) for stand in gate.items),
+            *(_item(stand, zone, other_side=True) for stand in gate.behind),
         ),
         drawing=drawing,
         head=head,
@@ -128,25 +131,26 @@ def behind_record(
     )
 
 
-def _item(stand: Stand, *, other_side: bool) -> BehindItem:
-    done, seen, held = stand.done, stand.seen, stand.last_of(MarkKind.OVERRULED)
-    told = held if seen is None and held is not None else stand.last
+def _item(stand: Stand, zone: tzinfo | None, *, other_side: bool) -> BehindItem:
+    done, seen = stand.done, stand.seen
+    held = stand.last_of(MarkKind.OVERRULED) if stand.state is ItemState.OVERRULED else None
+    told = held or next((mark for mark in (seen, done) if mark is not None and mark.words), None)
     return BehindItem(
         label=stand.item.label,
         where=str(stand.item.spot or ""),
         state=stand.state.value,
         done_by=done.by.name if done else "",
-        done_at=_time(done.at) if done else "",
+        done_at=_time(done.at, zone) if done else "",
         seen_by=seen.by.name if seen else "",
-        seen_at=_time(seen.at) if seen else "",
+        seen_at=_time(seen.at, zone) if seen else "",
         words=told.words if told else "",
         photos=tuple(dict.fromkeys(mark.photo for mark in stand.marks if mark.photo)),
         other_side=other_side,
     )
 
 
-def _time(at: datetime) -> str:
-    return at.isoformat(timespec="minutes")
+def _time(at: datetime, zone: tzinfo | None) -> str:
+    return (at if zone is None else at.astimezone(zone)).isoformat(timespec="minutes")
 
 
 def record_document(record: BehindRecord) -> dict[str, Any]:

@@ -37,7 +37,8 @@ def close(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     try:
         said = said_of(request, entry=entry_of(request))
         name = sheet.sheet.house.name
-        closed = close_surface(sheet.store, sheet.place, surface, said=said, house_name=name)
+        zone = on_site(said.at).tzinfo
+        closed = close_surface(sheet.store, sheet.place, surface, said=said, house_name=name, zone=zone)
     except SetdayError as error:
         return refused_again(request, sheet, surface, error)
     messages.success(request, _("%(surface)s is closed, and what is inside it is on record.")
