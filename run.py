@@ -1,6 +1,7 @@
 """Start Setday.  Needs nothing but Python 3.11 or newer.
 
 python3 run.py               make a private environment if there is none, start the demo house
+python3 run.py --network     the same, and let the tablets of the class network in
 python3 run.py -- WORDS      the same, then hand WORDS to the setday command
 python3 run.py test [WORDS]  install what the tests need and run every check; WORDS go to pytest
 python3 run.py lock          write the pinned requirement files anew

@@ -8,6 +8,7 @@ from start.refusal import Refusal
 
 USAGE = """\
 python3 run.py               start the demo house on this machine and print the address
+python3 run.py --network     the same, and let the tablets of the class network in
 python3 run.py -- WORDS      hand WORDS to the setday command: python3 run.py -- check my-house.yaml
 python3 run.py test [WORDS]  run every check; WORDS go to pytest
 python3 run.py bench NAME    run one measurement of the folder bench: python3 run.py bench boards --case room
@@ -35,6 +36,8 @@ def _dispatch(words: list[str]) -> int:
     match words:
         case []:
             return _start_command(["demo"])
+        case ["--network"]:
+            return _start_command(["demo", "--network"])
         case ["--", *rest]:
             return _start_command(rest)
         case ["test", *rest]:

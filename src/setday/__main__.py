@@ -28,10 +28,16 @@ def _data_folder(named: Path | None) -> Path:
     return Path(os.path.expanduser(named)).absolute()  # noqa: PTH111  leaves a "~" it cannot resolve
 
 
+def _devices(**asked: Any) -> list[dict[str, Any]]:
+    from setday.web.people.way_back import chosen_devices
+
+    return chosen_devices(**asked)
+
+
 def run() -> int:
     """Run the command with the site at hand."""
     serve: Callable[..., None] = _serve
-    return main(site=Site(serve=serve, data_folder=_data_folder))
+    return main(site=Site(serve=serve, data_folder=_data_folder, devices=_devices))
 
 
 if __name__ == "__main__":

@@ -164,9 +164,16 @@ def test_buy_writes_the_order_three_ways(
 
 def test_serving_passes_on_what_was_typed(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     asked: dict[str, object] = {}
-    site = Site(serve=lambda **given: asked.update(given), data_folder=lambda named: named or tmp_path)
+    site = Site(
+        serve=lambda **given: asked.update(given),
+        data_folder=lambda named: named or tmp_path,
+        devices=lambda **given: [],
+    )
     assert main(["demo", "--port", "8123", "--data", str(tmp_path)], site=site) == 0
     assert (asked["port"], asked["data"], asked["demo"]) == (8123, tmp_path, True)
+    assert asked["host"] == "127.0.0.1"
+    assert main(["serve", "--network"], site=site) == 0
+    assert asked["host"] == "0.0.0.0"
 
 
 def test_a_mistake_of_ours_is_one_sentence_too(

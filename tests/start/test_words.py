@@ -35,6 +35,11 @@ def test_without_words_the_demo_house_starts(handed_over):
     assert handed_over[0][-1] == "demo"
 
 
+def test_one_word_lets_the_class_network_in(handed_over):
+    words.main(["--network"])
+    assert handed_over[0][-2:] == ["demo", "--network"]
+
+
 def test_words_after_two_dashes_go_to_the_command_untouched(handed_over):
     words.main(["--", "check", "my house.yaml", "--json", "--", "test"])
     assert handed_over[0][4:] == ["check", "my house.yaml", "--json", "--", "test"]

@@ -236,8 +236,8 @@ def test_what_is_no_roster_is_said(desk, morning):
 
 
 ONEROSTER = {
-    "manifest.csv": ["propertyName,value", "manifest.version,1.0", "oneroster.version,1.1", "file.classes,bulk",
-                     "file.users,bulk", "file.enrollments,bulk"],
+    "manifest.csv": ["propertyName,value", "manifest.version,1.0", "oneroster.version,1.1",
+                     "file.classes,bulk", "file.users,bulk", "file.enrollments,bulk"],
     "classes.csv": ["sourcedId,status,title,classType,courseSourcedId,schoolSourcedId,termSourcedIds",
                     "c1,active,Morning carpentry,scheduled,k,s,t",
                     "c2,active,Afternoon carpentry,scheduled,k,s,t"],

@@ -1,4 +1,4 @@
-"""``setday serve``, ``demo``, ``backup`` and ``restore``: the site on the class network."""
+"""``setday serve``, ``demo``, ``devices``, ``backup`` and ``restore``: the site on the class network."""
 
 import os
 from datetime import datetime
@@ -15,13 +15,19 @@ from setday.errors import SetdayError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-__all__ = ["backup", "demo", "restore", "serve"]
+__all__ = ["backup", "demo", "devices", "restore", "serve"]
+
+_EVERYBODY = "0.0.0.0"  # noqa: S104  what --network asks for
 
 Data = Annotated[Path | None, typer.Option("--data", help="The data folder; without it, the usual one.")]
 Host = Annotated[
     str,
+    typer.Option("--host", help="The address to listen on; the usual is this machine only."),
+]
+Network = Annotated[
+    bool,
     typer.Option(
-        "--host", help="0.0.0.0 lets tablets on the class network in; the usual is this machine only."
+        "--network", help="Let tablets on the class network in, and print the address to type on them."
     ),
 ]
 Port = Annotated[int, typer.Option("--port", min=0, max=65535, help="0 takes 8000 or the next free one.")]
@@ -30,16 +36,18 @@ NewCode = Annotated[
 ]
 
 
-@app.command(epilog="Example:  setday serve --host 0.0.0.0 --port 8000")
+@app.command(epilog="Example:  setday serve --network --port 8000")
 def serve(
     context: typer.Context,
     host: Host = "127.0.0.1",
+    network: Network = False,
     port: Port = 0,
     data: Data = None,
     new_code: NewCode = False,
 ) -> None:
     """Serve the site until it is stopped with Ctrl-C."""
     site = _site(context)
+    host = _EVERYBODY if network else host
     site.serve(host=host, port=port, data=data, demo=False, new_code=new_code, on_start=_announce(demo=False))
 
 
@@ -47,13 +55,36 @@ def serve(
 def demo(
     context: typer.Context,
     host: Host = "127.0.0.1",
+    network: Network = False,
     port: Port = 0,
     data: Data = None,
     new_code: NewCode = False,
 ) -> None:
     """Serve the site with the demo houses in it, to look around."""
     site = _site(context)
+    host = _EVERYBODY if network else host
     site.serve(host=host, port=port, data=data, demo=True, new_code=new_code, on_start=_announce(demo=True))
+
+
+@app.command(epilog="Example:  setday devices --open")
+def devices(
+    context: typer.Context,
+    opened: Annotated[bool, typer.Option("--open", help="Let every device in again.")] = False,
+    school: Annotated[str, typer.Option("--school", help="Key of the school, where there are several.")] = "",
+    data: Data = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON document.")] = False,
+) -> None:
+    """Say which devices each school has chosen, and open the site to all again; it may be running."""
+    site = _site(context)
+    told = site.devices(data=site.data_folder(data), opened=opened, school=school)
+    if as_json:
+        say_json({"schools": told})
+        return
+    for each in told:
+        only = "serves its chosen devices only" if each["only_chosen_devices"] else "serves every device"
+        say(f"{each['name']} ({each['school']}) {only}: {', '.join(each['devices']) or 'none chosen yet'}.")
+    if not told:
+        say("There is no school yet: start the site and sign in first.")
 
 
 @app.command(epilog="Example:  setday backup friday.zip")
@@ -117,7 +148,7 @@ def _announce(*, demo: bool) -> "Callable[[object], None]":
     def announce(started: object) -> None:
         say(f"Setday is at {getattr(started, 'address', '')}")
         for other in getattr(started, "others", ()):
-            say(f"Tablets on the class network: {other}")
+            say(f"On a tablet of the class network, type: {other}")
         code = getattr(started, "code", "")
         if code:
             say(f"First-start code, for the instructor: {code}")

@@ -5,6 +5,7 @@ import sys
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import typer
 
@@ -37,10 +38,13 @@ class Site:
         Serves until interrupted; takes host, port, data, demo, new_code and on_start by name.
     data_folder : callable
         Returns the folder the site keeps its data in, from the one named or None.
+    devices : callable
+        Returns every school with its chosen devices; takes data, opened and school by name.
     """
 
     serve: Callable[..., None]
     data_folder: Callable[[Path | None], Path]
+    devices: Callable[..., list[dict[str, Any]]]
 
 
 def main(words: Sequence[str] | None = None, *, site: Site | None = None) -> int:

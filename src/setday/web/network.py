@@ -7,7 +7,7 @@ from django.conf import settings
 from django.http import HttpRequest
 from django.http.request import split_domain_port
 
-__all__ = ["only_this_machine", "own_addresses", "tablet_address"]
+__all__ = ["own_addresses", "tablet_address"]
 
 _HERE = {"localhost", "127.0.0.1", "[::1]", "::1"}
 _NOWHERE = ("192.0.2.1", 9)
@@ -30,11 +30,6 @@ def own_addresses() -> tuple[str, ...]:
     except OSError:
         pass
     return tuple(dict.fromkeys(each for each in (*numbers, name) if each and not each.startswith("127.")))
-
-
-def only_this_machine() -> bool:
-    """Return whether no other machine is let in."""
-    return set(settings.ALLOWED_HOSTS) <= _HERE
 
 
 def tablet_address(request: HttpRequest) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 
 from setday.actions.in_use import held
 from setday.errors import SetdayError
+from setday.web.network import own_addresses
 from setday.web.place import DATA_VARIABLE, data_folder
 
 __all__ = ["PortTaken", "Started", "prepare", "serve"]
@@ -133,7 +134,7 @@ def _serve(
 ) -> None:
     listener = _listen(host, port)
     bound = listener.getsockname()[1]
-    others = _own_addresses() if host in _EVERYWHERE else ()
+    others = own_addresses() if host in _EVERYWHERE else ()
     _name_hosts(host, others)
     code = prepare(demo=demo, new_code=new_code)
     server = _server(listener)
@@ -193,23 +194,6 @@ def _name_hosts(host: str, others: tuple[str, ...]) -> None:
     if host not in _EVERYWHERE:
         named.append(f"[{host}]" if ":" in host else host)
     os.environ.setdefault("SETDAY_HOSTS", ",".join(dict.fromkeys(named)))
-
-
-def _own_addresses() -> tuple[str, ...]:
-    """Return this machine's names and addresses on its networks; nothing is sent to find them."""
-    names = [socket.gethostname()]
-    try:
-        found = socket.getaddrinfo(socket.gethostname(), None, family=socket.AF_INET)
-        names += [str(entry[4][0]) for entry in found]
-    except OSError:
-        pass
-    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-        try:
-            probe.connect(("192.0.2.1", 9))  # an address that leads nowhere: only the route is asked for
-            names.append(str(probe.getsockname()[0]))
-        except OSError:
-            pass
-    return tuple(dict.fromkeys(name.lower() for name in names if not name.startswith("127.")))
 
 
 def _warm_up() -> None:
