@@ -1,7 +1,9 @@
 """An invented class for tests of the timetable: sixteen students, one period a day, one spring."""
 
+from contextlib import contextmanager
 from datetime import date, time
 
+from setday.actions import tasks_wiring
 from setday.roster import (
     After,
     Bell,
@@ -84,3 +86,20 @@ def class_plan(*, students=16, tasks=None, rates=None, set_day=SET_DAY, minutes=
         "tasks": typed_tasks() if tasks is None else tasks,
     }
     return ClassPlan(**(given | changes))
+
+
+@contextmanager
+def cable_figured_once():
+    """Figure the cable of a house once for all tests of a module."""
+    figured, before = {}, tasks_wiring.figure_cable
+
+    def remembered(opened, *, clock):
+        if opened.text not in figured:
+            figured[opened.text] = before(opened, clock=clock)
+        return figured[opened.text]
+
+    tasks_wiring.figure_cable = remembered
+    try:
+        yield
+    finally:
+        tasks_wiring.figure_cable = before

@@ -1,7 +1,7 @@
 """Gates between the tasks of the house and those the instructor typed.
 
 What the house's own work waits for, and what it opens, has a name; so has what a typed task opens or needs.
-A gate without a room is opened by all who open it, and needed in every room.
+A typed task that needs a gate without a room waits for all who open it in any room.
 """
 
 from collections.abc import Iterable, Sequence
@@ -72,7 +72,8 @@ def close_gates(works: Iterable[Work], gates: Gates) -> tuple[tuple[Work, ...], 
     for work in listed:
         waits = {after.key: after for after in work.after}
         for gate in gates.needed.get(work.key, ()):
-            openers = [key for key in gates.openers(gate) if key in known and key != work.key]
+            opening = gates.openers(gate) if work.key in asked else gates.opened.get(gate, [])
+            openers = [key for key in opening if key in known and key != work.key]
             if not openers and work.key in asked and not _known(gate):
                 findings.append(_nobody(work, gate, gates))
             for key in openers:
