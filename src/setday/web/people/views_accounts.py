@@ -30,7 +30,10 @@ def accounts(request: HttpRequest) -> HttpResponse:
         made = keep_member(request.school, shown_as=form.cleaned_data["name"], **form.cleaned_data)
         return _shown(request, made)
     members = Member.objects.of(request.school).exclude(role=MemberRole.CREW).select_related("user", "card")
-    rows = [{"member": each, "state": _state(each)} for each in members.order_by("role", "name", "pk")]
+    rows = [
+        {"member": each, "state": _state(each), "fixed": _is_fixed(request, each)}
+        for each in members.order_by("role", "name", "pk")
+    ]
     status = 422 if request.method == "POST" else 200
     return render(request, "people/accounts.html", {"form": form, "rows": rows}, status=status)
 
@@ -44,6 +47,11 @@ def _state(member: Member) -> str:
     if hasattr(member, "card") and member.card.ends_at and member.card.ends_at > timezone.now():
         return _("has a one-time code that was not used yet")
     return _("has no way in: make a code")
+
+
+def _is_fixed(request: HttpRequest, member: Member) -> bool:
+    """Return whether an account is changed elsewhere: one's own, and that of who keeps the installation."""
+    return member.user is not None and (member.user == request.user or member.user.is_superuser)
 
 
 def _shown(request: HttpRequest, member: Member) -> HttpResponse:
@@ -62,7 +70,7 @@ def account(request: HttpRequest, key: str) -> HttpResponse:
     """Make a new code for somebody, put them away, or let them in again."""
     others = Member.objects.of(request.school).exclude(role=MemberRole.CREW).select_related("user")
     shown = get_object_or_404(others, key=key)
-    if shown.user is not None and (shown.user == request.user or shown.user.is_superuser):
+    if _is_fixed(request, shown):
         messages.info(request, _("This account is changed by who holds it, or where Setday was started."))
         return redirect("people:accounts")
     if request.POST.get("do") == "code" and shown.active:
