@@ -36,12 +36,13 @@ class SizeLimit:
             title=_("That is too much at once"),
             message=_(
                 "What you sent is %(sent)s. A house file may have %(house)s at most, a price list or stock "
-                "list %(list)s. Nothing was changed."
+                "list %(list)s, a photo %(photo)s. Nothing was changed."
             )
             % {
                 "sent": megabytes(sent),
                 "house": megabytes(settings.LARGEST_HOUSE_FILE),
                 "list": megabytes(settings.LARGEST_PRICE_LIST),
+                "photo": megabytes(settings.LARGEST_PHOTO),
             },
             do=_("A house file is text and rarely passes 0.1 MB: check that you picked the right file."),
         )
