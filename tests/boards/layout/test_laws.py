@@ -17,7 +17,7 @@ LAW = settings(max_examples=6, deadline=None, suppress_health_check=list(HealthC
 
 
 def run(given_: BoardProblem) -> Outcome:
-    return solve(given_, limits=Limits(seconds=0.5, clock=Ticks(0.05), workers=1))
+    return solve(given_, limits=Limits(seconds=0.5, clock=Ticks(0.015), workers=1))
 
 
 @st.composite

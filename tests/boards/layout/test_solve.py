@@ -17,7 +17,7 @@ ALL = (EIGHT, TEN, TWELVE, SIXTEEN, *WIDE)
 
 
 def run(given: BoardProblem, *, seconds: float = 1.0, seed: int = 1) -> Outcome:
-    return solve(given, limits=Limits(seconds=seconds, clock=Ticks(0.05), seed=seed, workers=1))
+    return solve(given, limits=Limits(seconds=seconds, clock=Ticks(0.015), seed=seed, workers=1))
 
 
 # ---------------------------------------------------------------- argued by hand

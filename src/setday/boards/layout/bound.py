@@ -7,6 +7,7 @@ much.  The linear program only finds good prices; the bound rests on the shortes
 knapsacks, so it holds wherever the program is stopped.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -140,13 +141,15 @@ class Bounder:
         """Hand in patterns of good layouts for the next step."""
         self._offered = [self.cells.pattern(p) for p in patterns]
 
-    def step(self, seconds: float) -> None:
+    def step(self, seconds: float, *, halt: Callable[[], bool] = lambda: False) -> None:
         """Solve the program once, raise the bound by its prices, add what they show to be missing.
 
         Parameters
         ----------
         seconds : float
             Time the program may take; a step that needs more changes nothing [s].
+        halt : callable
+            Asked now and then; True ends the step with what it has proven so far.
         """
         master = self.master
         master.add_patterns(self._fresh(self._offered))
@@ -156,15 +159,19 @@ class Bounder:
         self.steps += 1
         self.program = duals.objective
         prices = self._lean(_Prices(duals.items, duals.apart))
-        held = self.pricer.covering(prices.items)
+        held = self.pricer.covering(prices.items, halt=halt)
         repaired = _Prices(self._repaired(prices.items, held), prices.apart)
+        if halt():
+            return
         for p in (prices, repaired):
             self._try(p)
         for share in SHARES:
             self._try(self._between(repaired, share))
         found = held + self.pricer.best(prices.items)
         for share in INWARD:
-            found += self.pricer.covering(self._between(prices, share).items)
+            if halt():
+                return
+            found += self.pricer.covering(self._between(prices, share).items, halt=halt)
         fresh = self._fresh([p.pattern for p in self._missing(found, prices.items)])
         apart = self._broken(master)
         close = self.program - self.lower <= CLOSE * self.lower

@@ -1,5 +1,7 @@
 """One group of surfaces being solved: first layout, then bound and improvement side by side."""
 
+from collections.abc import Callable
+
 import numpy as np
 
 from setday.boards.layout.bound import Bounder, Proof
@@ -144,12 +146,12 @@ class Engine:
             self.learned += 1
             self.improver.set_values(proof.items)
 
-    def prove(self, seconds: float) -> None:
-        """Raise the bound by one step, the patterns of the best layout so far in hand."""
+    def prove(self, seconds: float, *, halt: Callable[[], bool]) -> None:
+        """Raise the bound by one step, the best layout's patterns in hand, unless `halt` ends it early."""
         if self._bounder is None:
             self._bounder = Bounder(*self.part)
         self._bounder.offer(self.good_patterns())
-        self._bounder.step(seconds)
+        self._bounder.step(seconds, halt=halt)
         self.hear(self._bounder.report())
 
     def hear(self, proof: Proof) -> None:

@@ -1,6 +1,7 @@
 """The house taken apart: surfaces whose boards can be shared, and layers that wait for the one below."""
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from setday.boards.layout.emit import Done
@@ -58,11 +59,19 @@ def _depths(members: dict[Key, list[Surface]]) -> dict[Key, int]:
 
 
 def surfaces_hung(
-    group: Group, problem: BoardProblem, avoid: dict[str, tuple[Avoid, ...]]
+    group: Group,
+    problem: BoardProblem,
+    avoid: dict[str, tuple[Avoid, ...]],
+    *,
+    each: Callable[[], None] = lambda: None,
 ) -> tuple[list[Hung], list[str]]:
-    """Return every surface of a group under the rules it can keep, and why any cannot be hung."""
+    """Return every surface of a group under the rules it can keep, and why any cannot be hung.
+
+    `each` is called before every surface.
+    """
     hung, none = [], []
     for s in group.surfaces:
+        each()
         made = ease_until_hung(s, boards=group.boards, rules=problem.rules, avoid=avoid.get(s.over, ()))
         if isinstance(made, Hung):
             hung.append(made)

@@ -8,6 +8,7 @@ one table answers for every board length.
 """
 
 from bisect import bisect_right
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import reduce
 from math import gcd
@@ -29,6 +30,8 @@ MOST_STEPS = 1600
 MOST_STACKS = 3
 """How many ways to rip a section are tried around one piece."""
 EPS = 1e-7
+ASKED = 100
+"""So many items are priced between two looks at the clock."""
 
 
 def unit_of(items: list[Item], boards: tuple[Board, ...], trim: int) -> int:
@@ -176,12 +179,17 @@ class Pricer:
             plain=[(lane.height, lane.table) for lane in made.between.lanes],
         )
 
-    def covering(self, values: Values) -> list[Priced]:
-        """Return for every item the pattern that holds it and is worth most for its price."""
+    def covering(self, values: Values, *, halt: Callable[[], bool] = lambda: False) -> list[Priced]:
+        """Return for every item the pattern that holds it and is worth most for its price.
+
+        `halt` is asked now and then; True leaves the rest of the items out.
+        """
         best: dict[int, tuple[float, Priced]] = {}
         for width in self.widths:
             made = _Width(self, width, values)
-            for item in made.usable.tolist():
+            for n, item in enumerate(made.usable.tolist()):
+                if n % ASKED == 0 and halt():
+                    break
                 ratio, board, size, stack = made.best_with(item)
                 if item not in best or ratio > best[item][0]:
                     pattern = made.pattern_with(item, board, (size, stack))

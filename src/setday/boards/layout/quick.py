@@ -1,6 +1,7 @@
 """Pricing with the compiled knapsacks: the same patterns and tables as `pricing`, many times faster."""
 
 from bisect import bisect_right
+from collections.abc import Callable
 
 import numpy as np
 from numpy.typing import NDArray
@@ -59,12 +60,12 @@ class QuickPricer(Pricer):
             plain=[(h, quick.table[quick.inner[0] + k].copy()) for k, h in enumerate(quick.inner_heights)],
         )
 
-    def covering(self, values: Values) -> list[Priced]:
+    def covering(self, values: Values, *, halt: Callable[[], bool] = lambda: False) -> list[Priced]:
         """Return for every item of some value the pattern that holds it and is worth most for its price."""
         best: dict[int, tuple[float, Priced]] = {}
         for quick in self._quick.values():
             quick.fill(values)
-            for item in quick.members.tolist():
+            for item in [] if halt() else quick.members.tolist():
                 if values[item] <= cuts.EPS:
                     continue
                 ratio, held = quick.best_with(item, float(values[item]))

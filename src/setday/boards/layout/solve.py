@@ -7,7 +7,6 @@ they take turns.
 """
 
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass, field
 from threading import Event, Thread
 
@@ -17,6 +16,7 @@ from setday.boards.layout.groups import Group, joints_of, stages, surfaces_hung
 from setday.boards.layout.proving import Prover
 from setday.boards.layout.rows import Avoid
 from setday.boards.layout.shape import net_area
+from setday.boards.layout.starting import Starting
 from setday.boards.layout.team import Team
 from setday.boards.outcome import Bound, Layout, Limits, Outcome, Progress, Status
 from setday.boards.problem import BoardProblem
@@ -34,6 +34,8 @@ TURN = 60
 
 GRACE = 1.0
 """A step of the bound in turns may take so long at least, so that a busy machine proves the same [s]."""
+BEGUN = 0.5
+"""Least time between two reports before there is a layout [s]."""
 HEARD, SHOWN = 0.2, 1.0
 """Least time between two reports, and between two reports with a layout [s]."""
 LATER = 0.08
@@ -41,7 +43,7 @@ LATER = 0.08
 FOR_MONEY = 0.85
 """The part of the time in which money is lowered; the rest is for butt joints and pieces."""
 
-WORTH_A_PROCESS = 8.0
+WORTH_A_PROCESS = 4.0
 """With less time left than this the proof runs in a thread: a process takes a second to start [s]."""
 
 OnProgress = Callable[[Progress], bool]
@@ -77,6 +79,7 @@ class _Run:
     started: float = 0.0
     stopped: bool = False
     told: int | None = None
+    begun: float = 0.0
     heard: float = -10.0
     shown: float = -10.0
     engines: list[Engine] = field(default_factory=list)
@@ -104,7 +107,7 @@ class _Run:
         for e in self.engines:
             below |= joints_of(e.done())
         for i, g in enumerate(groups):
-            hung, none = surfaces_hung(g, self.problem, below)
+            hung, none = surfaces_hung(g, self.problem, below, each=self._tell_begun)
             self.none += none
             if self.none:
                 continue
@@ -115,6 +118,15 @@ class _Run:
             seed = self.limits.seed * 1000 + len(self.engines) + i
             self.engines.append(Engine(g, hung, trim=trim, seed=seed, free=free))
         return not self.none
+
+    def _tell_begun(self) -> None:
+        """Report that it has begun, before there is any layout."""
+        now = self.seconds()
+        if self.on_progress is None or self.stopped or now < self.begun + BEGUN:
+            return
+        self.begun = now
+        begun = Progress(cost_cents=None, bound_cents=0.0, seconds=now, stage="ways to cut the rows")
+        self.stopped = self.on_progress(begun) is False
 
     def tell(self, stage: str) -> None:
         """Report how far it is, with the best layout when it is new."""
@@ -199,6 +211,11 @@ class _Stage:
                 e.finish()
         return max(0.0, 1.0 - spent / FOR_MONEY)
 
+    def _late(self) -> bool:
+        """Report while a step of the bound runs; True when it must end."""
+        self.run_.tell("proving")
+        return self.run_.stopped or self._left() <= -GRACE
+
     def _left(self) -> float:
         return self.until - self.run_.seconds()
 
@@ -208,17 +225,15 @@ class _Stage:
             for e in open_:
                 if halt.is_set() or self._left() <= 0:
                     return
-                e.prove(self._left())
+                e.prove(self._left(), halt=lambda: halt.is_set() or self._left() <= 0)
 
     def _side_by_side(self) -> None:
         """Prove and search in processes where there is time to start them, otherwise prove in a thread."""
-        prover = None
-        if self._left() >= WORTH_A_PROCESS and any(e.part[0].arcs for e in self.engines):
-            with suppress(OSError):
-                prover = Prover([e.part for e in self.engines])
-        if prover is None:
+        if self._left() < WORTH_A_PROCESS or not any(e.part[0].arcs for e in self.engines):
             self._beside_a_thread()
             return
+        parts = [e.part for e in self.engines]
+        prover = Starting(lambda: Prover(parts))
         team = Team(self.engines, self.run_.limits.clock)
         try:
             self._with_a_team(prover, team)
@@ -226,13 +241,14 @@ class _Stage:
             prover.close()
             team.close()
 
-    def _with_a_team(self, prover: Prover, team: Team) -> None:
+    def _with_a_team(self, prover: Starting[Prover], team: Team) -> None:
         """Search in processes, one more when the proof has ended; here until the first has begun."""
         for _ in range(max(1, self.run_.limits.workers - 1)):
             team.add()
         proving = True
         while not self._over():
-            self._hear(prover)
+            if prover.ready is not None:
+                self._hear(prover.ready)
             team.work(self._heat())
             if not team.answering:
                 for e in self.engines:
@@ -271,7 +287,7 @@ class _Stage:
         while not self._over():
             for e in self.engines:
                 if not e.settled:
-                    e.prove(max(self._left(), GRACE))
+                    e.prove(max(self._left(), GRACE), halt=self._late)
                 e.improve(TURN, self._heat())
             self.run_.tell("improving")
 

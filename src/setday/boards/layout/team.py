@@ -5,12 +5,12 @@ time by its share of the money not proven yet.  Better layouts are passed on now
 """
 
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from dataclasses import dataclass, field
 from itertools import count
 
 from setday.boards.layout.engine import Engine
 from setday.boards.layout.searching import Answer, Job, Searcher
+from setday.boards.layout.starting import Starting
 
 __all__ = ["Team"]
 
@@ -28,7 +28,7 @@ PASSED_ON = 12
 class _Hand:
     """One process: how fast it is, and what it was last told of every group."""
 
-    searcher: Searcher
+    starting: Starting[Searcher]
     next: int = 0
     since: float = 0.0
     speed: dict[int, float] = field(default_factory=dict)
@@ -56,36 +56,39 @@ class Team:
     def add(self) -> None:
         """Start one more process, where the system allows it."""
         seed = next(self._seeds)
-        with suppress(OSError):
-            self.hands.append(_Hand(Searcher([e.search_part(seed) for e in self.engines])))
+        parts = [e.search_part(seed) for e in self.engines]
+        self.hands.append(_Hand(Starting(lambda: Searcher(parts))))
 
     @property
     def answering(self) -> bool:
         """Whether some process has begun to answer."""
-        return any(h.searcher.answered for h in self.hands)
+        return any(searcher.answered for _, searcher in self._started())
 
     def work(self, heat: float) -> bool:
         """Hand out jobs and listen for a moment; True when a better layout has come in."""
         better = False
         wait = WAIT / max(len(self.hands), 1) if self.answering else 0.0
-        for hand in self.hands:
-            self._hand_out(hand, heat)
-            for answer in hand.searcher.answers(wait):
+        for hand, searcher in self._started():
+            self._hand_out(hand, searcher, heat)
+            for answer in searcher.answers(wait):
                 better |= self._hear(hand, answer)
-                self._hand_out(hand, heat)
+                self._hand_out(hand, searcher, heat)
         return better
+
+    def _started(self) -> list[tuple[_Hand, Searcher]]:
+        return [(h, s) for h in self.hands if (s := h.starting.ready) is not None]
 
     def close(self) -> None:
         """End all processes."""
         for hand in self.hands:
-            hand.searcher.close()
+            hand.starting.close()
 
-    def _hand_out(self, hand: _Hand, heat: float) -> None:
+    def _hand_out(self, hand: _Hand, searcher: Searcher, heat: float) -> None:
         open_ = [g for g, e in enumerate(self.engines) if not e.finished]
-        while open_ and hand.searcher.waiting < AHEAD:
+        while open_ and searcher.waiting < AHEAD:
             hand.next += 1
             group = open_[hand.next % len(open_)]
-            hand.searcher.give(self._job(hand, group, heat))
+            searcher.give(self._job(hand, group, heat))
 
     def _job(self, hand: _Hand, group: int, heat: float) -> Job:
         engine = self.engines[group]
