@@ -7,9 +7,11 @@ from uuid import uuid4
 import pytest
 from django.utils import timezone
 
-from setday.web.keeping.models import ClassPeriod, MemberSignOff, PeriodFix, PeriodMark
+from setday.web.gates.house import gates_in_force
+from setday.web.keeping.models import ClassPeriod, CrewWork, MemberSignOff, PeriodFix, PeriodMark
 from setday.web.period.tasks import keep_typed, take_tasks
 from tests.web.people import browser_of, morning_of
+from tests.web.photos import jpeg, sent
 
 ENTRY = {"X-Setday-Entry": "1"}
 
@@ -261,3 +263,60 @@ def test_the_wall_shows_names_as_crews_read_them(desk, period, crew):
     page = text(desk.get(f"/periods/{period.pk}/wall/"))
     assert "Cal O." in page
     assert "Ortega" not in page
+
+
+@pytest.fixture
+def hang(shed):
+    """Return the hanging of the workroom's ceiling, with nothing it waits for."""
+    take_tasks(shed)
+    task = shed.tasks.get(key="boards/hang/workroom/ceilings")
+    task.after, task.signoffs = [], []
+    task.save()
+    return task
+
+
+def test_boards_are_not_planned_over_a_gate_that_is_not_open(desk, period, hang):
+    here(desk, period)
+    asked = {"crew-cal-o": "1", "crew-ivy-l": "1", "tasks-1": hang.key}
+    answer = desk.post(f"/periods/{period.pk}/crews/", asked)
+    assert answer.status_code == 422
+    assert "the gate is not open: workroom/ceiling" in text(answer)
+
+
+def test_boards_are_not_ticked_over_a_gate_that_is_not_open(desk, cal, period, crew, hang):
+    CrewWork.objects.create(crew=crew, task=hang, order=1)
+    assert "the gate is not open" in text(say(cal, period, hang, "done"))
+    assert not period.marks.exists()
+
+
+def test_an_overruled_gate_lets_boards_on(desk, cal, period, crew, hang):
+    CrewWork.objects.create(crew=crew, task=hang, order=1)
+    gate = gates_in_force(period.house)["workroom/ceiling"]
+    given = {
+        "do": "overrule",
+        "item": [each.item.key for each in gate.open_items],
+        "words": "Seen by the inspector.",
+    }
+    desk.post("/houses/practice-shed/gates/overrule/workroom/ceiling/", given)
+    assert gates_in_force(period.house).may_close("workroom/ceiling")
+    assert say(cal, period, hang, "done").status_code == 302
+
+
+def test_a_note_may_be_a_photo_alone(cal, period, crew):
+    given = {"note-text": "", "note-photo": sent(jpeg()), "entry": str(uuid4())}
+    for _time in range(2):
+        assert cal.post(f"/periods/{period.pk}/note/", given).status_code == 302
+        given["note-photo"] = sent(jpeg())
+    assert [note.photo is not None for note in period.notes.all()] == [True]
+
+
+def test_what_is_no_photo_is_told_and_the_note_stays_in_its_field(cal, period, crew):
+    bad = sent(b"not a photo", "plan.jpg")
+    answer = cal.post(f"/periods/{period.pk}/note/", {"note-text": "Door swings out", "note-photo": bad})
+    assert answer.status_code == 422
+    assert "Door swings out" in text(answer)
+    assert not period.notes.exists()
+
+
+def test_a_note_without_words_and_photo_is_asked_for_one(cal, period, crew):
+    assert "Write a note or take a photo" in text(cal.post(f"/periods/{period.pk}/note/", {}))

@@ -24,7 +24,7 @@ __all__ = [
 class HouseTask(models.Model):
     """A task of a house: taken from the house and the class file, or typed by the instructor.
 
-    `after` lists keys of tasks before it.  `gone` is True where the house or the class file no longer has
+    `after` lists keys of tasks before it, `parts` those of the work it is made of.  `gone` is True where the house or the class file no longer has
     it; what was said of it stays.
     """
 
@@ -40,6 +40,7 @@ class HouseTask(models.Model):
     crew_least = models.PositiveIntegerField(default=1)
     crew_most = models.PositiveIntegerField(default=4)
     after = models.JSONField(default=list)
+    parts = models.JSONField(default=list)
     signoffs = models.JSONField(default=list)
     exposures = models.JSONField(default=list)
     on_site = models.BooleanField(default=True)
@@ -210,6 +211,9 @@ class PeriodNote(Entered):
         PeriodCrew, null=True, blank=True, on_delete=models.SET_NULL, related_name="notes"
     )
     text = models.TextField()
+    photo = models.ForeignKey(
+        "keeping.Photo", null=True, blank=True, on_delete=models.PROTECT, related_name="notes"
+    )
 
     def __str__(self) -> str:
         return self.text[:60]

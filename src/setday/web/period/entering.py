@@ -18,6 +18,12 @@ from setday.web.keeping.models import (
     PeriodNote,
 )
 from setday.web.period.figured import house_log, marks_of
+from setday.web.period.gates import gate_finding, shut_gates
+from setday.web.photos.keeping import keep_photo, photo_key
+from setday.web.photos.reading import PhotoRead
+
+_COVERS = {MarkKind.START, MarkKind.PARTLY, MarkKind.DONE}
+"""What may not be said of boards before the gates of their surfaces are open."""
 
 __all__ = ["keep_fix", "keep_mark", "keep_note", "still_open"]
 
@@ -79,6 +85,10 @@ def keep_mark(
         now=on_site(timezone.now()),
         done=house_log(period.house).of(task.key).state is TaskState.DONE,
     )
+    shut = shut_gates(period.house, [task]) if kind in _COVERS else {}
+    for surfaces in shut.values():
+        finding = gate_finding(task, surfaces)
+        raise EntryRefusal(f"{finding.about}: {finding.found}", do=finding.do)
     facts = {"kind": kind.value, "quantity": quantity, "why": why[:300], "members": list(members)}
     return _once(PeriodMark, entry, period=period, crew=crew, task=task, at=at, by=by[:200], **facts)
 
@@ -99,9 +109,16 @@ def keep_fix(period: ClassPeriod, *, entry: UUID, at: datetime, by: str, **facts
 
 
 def keep_note(
-    period: ClassPeriod, *, entry: UUID, at: datetime, by: str, text: str, crew: PeriodCrew | None
+    period: ClassPeriod,
+    *,
+    entry: UUID,
+    at: datetime,
+    by: str,
+    text: str,
+    crew: PeriodCrew | None,
+    photo: PhotoRead | None = None,
 ) -> PeriodNote:
-    """Keep a note.
+    """Keep a note, with its photo in the house's folder.
 
     Raises
     ------
@@ -109,10 +126,14 @@ def keep_note(
         The period is closed.
     """
     known = PeriodNote.objects.filter(entry=entry).first()
-    if known is None:
-        still_open(period)
-        known = _once(PeriodNote, entry, period=period, at=at, by=by[:200], text=text, crew=crew)
-    return known
+    if known is not None:
+        return known
+    still_open(period)
+    with transaction.atomic():
+        key = photo_key(period.house, str(entry))
+        taken = keep_photo(period.house, photo, key=key, by=by) if photo else None
+        facts = {"text": text, "crew": crew, "photo": taken}
+        return _once(PeriodNote, entry, period=period, at=at, by=by[:200], **facts)
 
 
 def _once(record: Any, entry: UUID, /, **facts: Any) -> Any:

@@ -4,10 +4,12 @@ from typing import Any
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from setday.roster.periods import MarkKind
 from setday.web.keeping.models import House, School, SchoolClass
+from setday.web.photos.reading import PhotoProblem, read_photo
 
 __all__ = ["FixForm", "MarkForm", "NoteForm", "PeriodForm", "TaskForm"]
 
@@ -104,8 +106,25 @@ class FixForm(forms.Form):
 
 
 class NoteForm(forms.Form):
-    """A note of a period."""
+    """A note of a period, or a photo, or both."""
 
     text = forms.CharField(
-        label=gettext_lazy("Note"), max_length=4000, widget=forms.Textarea(attrs={"rows": 3})
+        label=gettext_lazy("Note"), max_length=4000, required=False, widget=forms.Textarea(attrs={"rows": 3})
     )
+    photo = forms.FileField(
+        label=gettext_lazy("A photo"),
+        required=False,
+        widget=forms.FileInput(attrs={"accept": "image/*"}),
+        help_text=gettext_lazy("It is made smaller, and where it was taken is cut off."),
+    )
+
+    def clean(self) -> dict[str, Any]:
+        """Ask for a note or a photo, and look whether the photo is one."""
+        given: dict[str, Any] = super().clean() or self.cleaned_data
+        try:
+            given["photo"] = read_photo(given.get("photo"))
+        except PhotoProblem as error:
+            self.add_error("photo", str(error))
+        if not given.get("text") and not given.get("photo") and not self.errors:
+            self.add_error("text", _("Write a note or take a photo."))
+        return given

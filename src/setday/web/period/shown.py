@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+from uuid import UUID
 
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -50,6 +51,7 @@ class Line:
     kind: str
     row: int
     taken_back: bool = False
+    photo: UUID | None = None
 
 
 def attendance_rows(period: ClassPeriod) -> list[dict[str, Any]]:
@@ -139,7 +141,15 @@ def lines_of(period: ClassPeriod) -> list[Line]:
         for each in period.fixes.all()
     ]
     notes = [
-        Line(at=each.at, words=each.text, by=each.by, kind="note", row=each.pk) for each in period.notes.all()
+        Line(
+            at=each.at,
+            words=each.text or _("A photo"),
+            by=each.by,
+            kind="note",
+            row=each.pk,
+            photo=each.photo.key if each.photo else None,
+        )
+        for each in period.notes.select_related("photo")
     ]
     return sorted([*marks, *fixes, *notes], key=lambda line: (line.at, line.kind, line.row))
 

@@ -102,6 +102,7 @@ def _fields(work: "Work", order: int) -> dict[str, object]:
         "crew_least": work.crew_least,
         "crew_most": work.crew_most,
         "after": [each.key for each in work.after],
+        "parts": list(work.parts),
         "signoffs": list(work.signoffs),
         "exposures": list(work.exposures),
         "filler": work.filler,

@@ -27,6 +27,7 @@ from setday.web.keeping.models import (
 )
 from setday.web.period.entering import still_open
 from setday.web.period.figured import house_log, present_in, students_of, task_of
+from setday.web.period.gates import gate_finding, shut_gates
 from setday.web.period.tasks import Standing, standings
 from setday.web.period.views_periods import period_of, sheet_words
 
@@ -131,6 +132,9 @@ def _refusals(
     for number, (_members, keys) in asked.items():
         fresh = [key for key in keys if key not in before.get(number, ([], []))[1]]
         found += [_waits(number, known[key]) for key in fresh if key in known and not known[key].ready]
+    wanted = [known[key].task for _members, keys in asked.values() for key in keys if key in known]
+    shut = shut_gates(period.house, wanted)
+    found += [gate_finding(known[key].task, surfaces) for key, surfaces in shut.items()]
     return tuple(dict.fromkeys(found))
 
 

@@ -69,13 +69,13 @@ def fix(request: HttpRequest, number: int) -> HttpResponse:
 def note(request: HttpRequest, number: int) -> HttpResponse:
     """Keep a note."""
     period = period_of(request, number)
-    form = NoteForm(request.POST, prefix="note")
+    form = NoteForm(request.POST, request.FILES, prefix="note")
     crew = _crew(request, period)
     return _keep(
         request,
         period,
         form,
-        lambda facts: keep_note(period, **facts, text=form.cleaned_data["text"], crew=crew),
+        lambda facts: keep_note(period, **facts, **form.cleaned_data, crew=crew),
         note_form=form,
     )
 

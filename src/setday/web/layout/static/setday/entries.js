@@ -7,8 +7,8 @@ const STORE = "setday-entries";
 const EVERY_MS = 5000;
 const LONGEST_MS = 15000;
 const words = document.documentElement.lang === "es"
-  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página." }
-  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", full: "This tablet can keep no more: wait for the network and do not close the page." };
+  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página." }
+  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page." };
 
 let sending = false;
 
@@ -149,9 +149,25 @@ function entryOf(form, button) {
   return { to: form.getAttribute("action") || location.pathname, fields: { ...fields, entry: sign(), entered_at: new Date().toISOString() } };
 }
 
+function withPhoto(form) {
+  return [...form.querySelectorAll("input[type=file]")].some((each) => each.files.length > 0);
+}
+
+// A photo is too large to keep here: the form goes as any form does, with a sign, so that twice is once.
+function sendWithPhoto(event, form) {
+  if (!navigator.onLine) {
+    event.preventDefault();
+    tell(words.photo, { alert: true });
+    return;
+  }
+  const field = form.querySelector("[name=entry]") ?? form.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "entry" }));
+  field.value ||= sign();
+}
+
 async function submitted(event) {
   const form = event.target;
   if (!(form instanceof HTMLFormElement) || !form.matches("[data-keep]")) return;
+  if (withPhoto(form)) return sendWithPhoto(event, form);
   event.preventDefault();
   const entry = entryOf(form, event.submitter);
   if (event.submitter) event.submitter.disabled = true;
