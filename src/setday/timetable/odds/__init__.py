@@ -4,6 +4,7 @@ from setday.timetable.odds.carriers import Carrier, carriers
 from setday.timetable.odds.chances import Chances, Delivery, Spread, ThreePoint, wet_chances
 from setday.timetable.odds.pace import Logged, Pace, learn
 from setday.timetable.odds.plan import Plan, plan_of
+from setday.timetable.odds.rest import ends_of, rest_of
 from setday.timetable.odds.simulation import Odds, Simulations, odds
 
 __all__ = [
@@ -18,8 +19,10 @@ __all__ = [
     "Spread",
     "ThreePoint",
     "carriers",
+    "ends_of",
     "learn",
     "odds",
     "plan_of",
+    "rest_of",
     "wet_chances",
 ]

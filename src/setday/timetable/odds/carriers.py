@@ -98,7 +98,7 @@ def _carrier(ready: Simulations, number: int, base: Ints) -> Carrier:
     gain = max(1, round(ready.plan.crews[number])) * _usual_minutes(ready)
     changed = ready.finishes(0, len(base), task=number, gain=gain)
     gained = (base - changed).astype(np.float64)
-    set_period = ready.problem.set_period
+    set_period = ready.set_period - ready.since
     made = (changed <= set_period).astype(np.float64) - (base <= set_period)
     root = math.sqrt(len(base))
     return Carrier(

@@ -2,8 +2,7 @@
 
 Compiled.  The same play, period by period, as the one that makes the timetable: tasks that run go first,
 then those that may begin; least crews, then crews grow; whoever was on a task stays, then whoever may do
-the fewest tasks; when nobody is free, somebody makes room.  Sets of students are bits, which makes it some
-ten times as fast; nobody is written down.
+the fewest tasks; when nobody is free, somebody makes room.  Nobody is written down.
 """
 
 import numpy as np
@@ -35,23 +34,12 @@ from setday.timetable.odds.arrays import (
 )
 from setday.timetable.odds.arrays import WORK as PLANNED
 from setday.timetable.odds.chance import AWAY, LATE, SHARED, WEATHER, WORK, drawn, key_of, uniform
+from setday.timetable.odds.crews import FREE, HERE, KEPT, LAST, MAY, NOBODY, NOW, ON, add, idle_of, staff
 
 __all__ = ["simulate"]
 
-NOBODY = -1
 LEFT, WAITING, EARLIEST, BEGUN, CREW = range(5)
 """Columns of a task's state: work left, tasks waited for, first period allowed, whether begun, crew now."""
-MAY, ON, KEPT = range(3)
-"""Sets of students by task: who may do it, who is on it now, who was on it last."""
-HERE, FREE = range(2)
-"""Sets of students: who is there, and who has no task yet."""
-NOW, LAST = range(2)
-"""Tasks by student: now, and the last before."""
-
-_PLACES = np.zeros(64, dtype=np.int64)
-_SEQUENCE = 0x03F79D71B4CB0A89
-for _bit in range(64):
-    _PLACES[((_SEQUENCE << _bit) % (1 << 64)) >> 58] = _bit
 
 
 @compiled
@@ -220,17 +208,6 @@ def _who_comes(key: np.uint64, period: int, here: Ints, absent: Floats, who: Int
 
 
 @compiled_bare
-def _idle(folk: Ints) -> int:
-    many = 0
-    for word in range(folk.shape[1]):
-        bits = folk[FREE, word]
-        while bits:
-            bits &= bits - 1
-            many += 1
-    return many
-
-
-@compiled_bare
 def _staff_all(
     ready: Ints,
     wet: int,
@@ -248,7 +225,7 @@ def _staff_all(
 ) -> None:
     """Give tasks that run, then tasks that may begin, the crew wished for or else their least."""
     watch, minutes = calendar[period, ATTENDED], calendar[period, MINUTES]
-    idle = _idle(folk)
+    idle = idle_of(folk)
     for running in range(2):
         index = 0
         while ready[index] != NOBODY and idle > 0:
@@ -263,8 +240,8 @@ def _staff_all(
                 continue
             useful = -(-state[task, LEFT] // minutes)
             crew = max(least, min(tasks[task, WISH], useful, room[place], idle))
-            if not _staff(task, crew, tasks, foes, sets, folk, at):
-                if crew == least or not _staff(task, least, tasks, foes, sets, folk, at):
+            if not staff(task, crew, tasks, foes, sets, folk, at):
+                if crew == least or not staff(task, least, tasks, foes, sets, folk, at):
                     continue
                 crew = least
             state[task, CREW] = crew
@@ -291,92 +268,6 @@ def _clashes(task: int, apart: Ints, state: Ints) -> bool:
 
 
 @compiled_bare
-def _staff(task: int, many: int, tasks: Ints, foes: Ints, sets: Ints, folk: Ints, at: Ints) -> bool:
-    """Place `many` students on `task`, or none."""
-    for _ in range(many):
-        if not _add(task, tasks, foes, sets, folk, at):
-            for word in range(folk.shape[1]):
-                bits = sets[ON, task, word]
-                while bits:
-                    at[NOW, _lowest(bits) + WORD * word] = NOBODY
-                    bits &= bits - 1
-                folk[FREE, word] |= sets[ON, task, word]
-                sets[ON, task, word] = 0
-            return False
-    return True
-
-
-@compiled_bare
-def _lowest(bits: int) -> int:
-    """Return the place of the lowest bit, by a sequence in which every six bits differ."""
-    return int(_PLACES[(((bits & -bits) * _SEQUENCE) >> 58) & 63])
-
-
-@compiled_bare
-def _free_one(task: int, but: int, tasks: Ints, foes: Ints, sets: Ints, folk: Ints) -> int:
-    """Return the free student who fits `task` best, or NOBODY; as if student `but` were not on it."""
-    for kept in range(2):
-        for word in range(folk.shape[1]):
-            bits = folk[FREE, word] & sets[MAY, task, word]
-            if kept == 0:
-                bits &= sets[KEPT, task, word]
-            while bits:
-                student = WORD * word + _lowest(bits)
-                if _bears(task, student, but, tasks, foes, sets):
-                    return student
-                bits &= bits - 1
-    return NOBODY
-
-
-@compiled_bare
-def _bears(task: int, student: int, but: int, tasks: Ints, foes: Ints, sets: Ints) -> bool:
-    """Return whether nobody the student is kept apart from is on the task's crew; benches are none."""
-    if tasks[task, FILLER]:
-        return True
-    for word in range(foes.shape[1]):
-        beside = foes[student, word] & sets[ON, task, word]
-        if but // WORD == word and but >= 0:
-            beside &= ~(1 << (but % WORD))
-        if beside:
-            return False
-    return True
-
-
-@compiled_bare
-def _add(task: int, tasks: Ints, foes: Ints, sets: Ints, folk: Ints, at: Ints) -> bool:
-    """Place one more student on `task`; somebody else may have to move over."""
-    student = _free_one(task, NOBODY, tasks, foes, sets, folk)
-    if student != NOBODY:
-        _put(student, task, sets, folk, at)
-        return True
-    if _idle(folk) == 0:
-        return False
-    for word in range(folk.shape[1]):
-        bits = folk[HERE, word] & ~folk[FREE, word] & sets[MAY, task, word] & ~sets[ON, task, word]
-        while bits:
-            busy = WORD * word + _lowest(bits)
-            bits &= bits - 1
-            beside = at[NOW, busy]
-            if not _bears(task, busy, NOBODY, tasks, foes, sets):
-                continue
-            instead = _free_one(beside, busy, tasks, foes, sets, folk)
-            if instead != NOBODY:
-                sets[ON, beside, word] &= ~(1 << (busy % WORD))
-                _put(instead, beside, sets, folk, at)
-                _put(busy, task, sets, folk, at)
-                return True
-    return False
-
-
-@compiled_bare
-def _put(student: int, task: int, sets: Ints, folk: Ints, at: Ints) -> None:
-    word, bit = student // WORD, 1 << (student % WORD)
-    at[NOW, student] = task
-    sets[ON, task, word] |= bit
-    folk[FREE, word] &= ~bit
-
-
-@compiled_bare
 def _grow_all(
     ready: Ints,
     minutes: int,
@@ -389,7 +280,7 @@ def _grow_all(
     room: Ints,
 ) -> None:
     """Let crews grow in the order of the list while there is work and room; filler work has no end."""
-    idle = _idle(folk)
+    idle = idle_of(folk)
     index = 0
     while ready[index] != NOBODY and idle > 0:
         task = ready[index]
@@ -398,7 +289,7 @@ def _grow_all(
         if not tasks[task, FILLER]:
             most = 0 if state[task, CREW] == 0 else min(most, -(-state[task, LEFT] // minutes))
         while state[task, CREW] < most and room[place] > 0 and idle > 0:
-            if not _add(task, tasks, foes, sets, folk, at):
+            if not add(task, tasks, foes, sets, folk, at):
                 break
             idle -= 1
             state[task, CREW] += 1

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 from threading import Thread
@@ -15,6 +15,7 @@ from setday.timetable.odds.arrays import Ints, arrays_of
 from setday.timetable.odds.chances import Chances
 from setday.timetable.odds.plan import Plan, plan_of
 from setday.timetable.odds.playing import simulate
+from setday.timetable.odds.rest import rest_of
 
 __all__ = ["Odds", "Simulations", "odds"]
 
@@ -115,10 +116,40 @@ class Simulations:
         if problems:
             raise NoAnswer("\n".join(problems))
         self.problem, self.plan, self.seed, self.workers = problem, plan, seed, workers
+        self.since, self.set_period = 0, problem.set_period
         self.arrays = arrays_of(problem, chances, order=plan.order, wish=plan.wish)
 
+    @classmethod
+    def of(
+        cls,
+        problem: ClassProblem,
+        rows: Sequence[Sequence[str]],
+        chances: Chances,
+        *,
+        since: int = 0,
+        seed: int = 1,
+        workers: int = 2,
+    ) -> "Simulations":
+        """Return what is left of a timetable after `since` periods, made ready; its rows say the order."""
+        if not since:
+            return cls(problem, chances, plan_of(problem, rows), seed=seed, workers=workers)
+        left = rest_of(problem, rows[:since])
+        there = dict(left.number)
+        chances = replace(
+            chances,
+            wet=chances.wet[since:],
+            tasks=tuple(pair for pair in chances.tasks if pair[0] in there),
+            deliveries=tuple(
+                replace(delivery, tasks=tuple(key for key in delivery.tasks if key in there))
+                for delivery in chances.deliveries
+            ),
+        )
+        made = cls(left, chances, plan_of(left, rows[since:]), seed=seed, workers=workers)
+        made.since, made.set_period = since, problem.set_period
+        return made
+
     def finishes(self, first: int, many: int, *, task: int | None = None, gain: int = 0) -> Ints:
-        """Return the finishes of `many` simulations from number `first` on.
+        """Return the finishes of `many` simulations, counted from the first period that is simulated.
 
         Parameters
         ----------
@@ -149,10 +180,10 @@ class Simulations:
         values, many = np.unique(finishes, return_counts=True)
         sure = Simulations(self.problem, Chances.none(), self.plan, workers=1)
         return Odds(
-            counts=tuple(zip(values.tolist(), many.tolist(), strict=True)),
-            set_period=self.problem.set_period,
-            periods=len(self.problem.periods),
-            as_planned=int(sure.finishes(0, 1)[0]),
+            counts=tuple(zip((values + self.since).tolist(), many.tolist(), strict=True)),
+            set_period=self.set_period,
+            periods=len(self.problem.periods) + self.since,
+            as_planned=int(sure.finishes(0, 1)[0]) + self.since,
         )
 
 
@@ -164,6 +195,7 @@ def odds(
     seed: int = 1,
     simulations: int = 20_000,
     workers: int = 2,
+    since: int = 0,
     on_progress: Callable[[int, float], bool | None] | None = None,
 ) -> Odds:
     """Simulate a timetable many times.
@@ -182,6 +214,8 @@ def odds(
     simulations : int
     workers : int
         Threads; the answer is the same with any number of them.
+    since : int
+        Periods that are over; what `rows` say of them has happened, only what is left is simulated.
     on_progress : callable, optional
         Told (simulations so far, chance so far); answers False to stop and keep what there is.
 
@@ -196,12 +230,12 @@ def odds(
     """
     if simulations < 1:
         raise NoAnswer(f"{simulations} simulations say nothing", do="Ask for at least one.")
-    ready = Simulations(problem, chances, plan_of(problem, rows), seed=seed, workers=workers)
+    ready = Simulations.of(problem, rows, chances, since=since, seed=seed, workers=workers)
     found: list[Ints] = []
     on_time = 0
     for first in range(0, simulations, _SPELL):
         found.append(ready.finishes(first, min(_SPELL, simulations - first)))
-        on_time += int((found[-1] <= problem.set_period).sum())
+        on_time += int((found[-1] + since <= problem.set_period).sum())
         so_far = first + len(found[-1])
         if on_progress is not None and on_progress(so_far, on_time / so_far) is False:
             break
