@@ -21,6 +21,8 @@ Simulations = Annotated[
     int, typer.Option("--simulations", min=100, max=1_000_000, help="How many times it is played.")
 ]
 
+ChanceOnly = Annotated[bool, typer.Option("--chance-only", help="Leave out which tasks carry the finish.")]
+
 
 @timetable.command("odds", epilog="Example:  setday timetable odds my-house.yaml class.yaml --plan plan.json")
 def odds(
@@ -33,6 +35,7 @@ def odds(
     seed: Seed = 1,
     workers: Workers = 2,
     svg: Annotated[Path | None, typer.Option("--svg", help="Also write the picture of the spread.")] = None,
+    chance_only: ChanceOnly = False,
     as_json: AsJson = False,
 ) -> int:
     """Play a timetable thousands of times with doubtful durations, absences, weather and late material.
@@ -51,6 +54,7 @@ def odds(
         simulations=simulations,
         seed=seed,
         workers=workers,
+        carried=not chance_only,
         on_progress=_follow(simulations),
     )
     if svg is not None:
@@ -125,7 +129,19 @@ def _tell(found: "ClassOdds") -> None:
     for share in (0.5, 0.8, 0.95):
         ready = found.ready(share)
         say(f"{share:.0%} are ready by {f'{ready:%A %-d %B %Y}' if ready else 'a day after the calendar'}.")
+    if found.carriers:
+        _tell_carriers(found)
+    say(
+        "Tasks are played in the order of the timetable with whoever is there; nothing is planned anew on "
+        "the way, as an instructor would: the true odds are rather better."
+    )
+    say(f"Taken for granted: {found.chances.absent:.0%} of places empty; more stands in docs/timetable.md.")
+    caution()
+
+
+def _tell_carriers(found: "ClassOdds") -> None:
     heading("What one period gained on a task would be worth")
+    day = found.day
     rows = [
         (
             day.works[each.task].label,
@@ -136,9 +152,3 @@ def _tell(found: "ClassOdds") -> None:
         for each in found.carriers[:10]
     ]
     table(("task", "carries the finish", "periods earlier", "chance gained"), rows, right=(1, 2, 3))
-    say(
-        "Tasks are played in the order of the timetable with whoever is there; nothing is planned anew on "
-        "the way, as an instructor would: the true odds are rather better."
-    )
-    say(f"Taken for granted: {found.chances.absent:.0%} of places empty; more stands in docs/timetable.md.")
-    caution()

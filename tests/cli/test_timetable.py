@@ -1,0 +1,130 @@
+"""``setday timetable``: every verb, its document, its status, and no traceback for any input."""
+
+import json
+from importlib.resources import files as package_files
+
+import pytest
+
+from setday.cli import main
+
+DEMO = package_files("setday.demo")
+HOUSE, CLASS = str(DEMO / "wired.yaml"), str(DEMO / "class.yaml")
+
+
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory):
+    """A kept timetable of the demo, with the status it ended with."""
+    path = tmp_path_factory.mktemp("kept") / "plan.json"
+    words = ["timetable", "solve", HOUSE, CLASS, "--time-limit", "1", "--workers", "1", "--keep", str(path)]
+    assert main([*words, "--json"]) in (0, 1)
+    return path
+
+
+@pytest.fixture
+def log(tmp_path):
+    path = tmp_path / "log.yaml"
+    path.write_text(
+        "setday log: 1\nperiods:\n  - {date: 2027-01-11, absent: [Kai Romero],"
+        " worked: [{task: roof sheathing, done: 3 %}]}\n",
+        encoding="utf-8",
+    )
+    return path
+
+
+def ran(capsys, *words):
+    status = main(["timetable", *map(str, words)])
+    out, err = capsys.readouterr()
+    assert "Traceback" not in err
+    return status, out, err
+
+
+def test_solve_keeps_a_document_with_every_period(kept):
+    document = json.loads(kept.read_text(encoding="utf-8"))
+    assert document["setday timetable"] == 1
+    assert len(document["periods"]) == document["finish_periods"]
+    assert document["left_undone"] == []
+
+
+def test_the_document_names_only_what_docs_name(kept):
+    from pathlib import Path
+
+    docs = (Path(__file__).parents[2] / "docs" / "timetable.md").read_text(encoding="utf-8")
+    document = json.loads(kept.read_text(encoding="utf-8"))
+    names = {*document, *document["tasks"][0], *document["periods"][0], *document["students"][0]}
+    assert sorted(name for name in names if f"`{name}`" not in docs) == []
+
+
+def test_odds_as_a_document(capsys, kept):
+    status, out, _ = ran(
+        capsys, "odds", HOUSE, CLASS, "--plan", kept, "--simulations", 200, "--chance-only", "--json"
+    )
+    document = json.loads(out)
+    assert status in (0, 1)
+    assert sum(each["simulations"] for each in document["spread"]) == 200
+
+
+def test_repair_says_what_moved(capsys, kept, log, tmp_path):
+    words = ("repair", HOUSE, CLASS, "--plan", kept, "--log", log, "--at-once", "--keep", tmp_path / "p.json")
+    status, out, _ = ran(capsys, *words)
+    assert (status in (0, 1), "Repaired" in out, (tmp_path / "p.json").exists()) == (True, True, True)
+
+
+def test_a_repaired_timetable_is_repaired_again(capsys, kept, log, tmp_path):
+    words = ("repair", HOUSE, CLASS, "--log", log, "--at-once", "--keep", tmp_path / "p.json")
+    ran(capsys, *words, "--plan", kept)
+    status, out, _ = ran(capsys, *words, "--plan", tmp_path / "p.json", "--json")
+    assert status in (0, 1)
+    assert json.loads(out)["repair"]["places_changed"] >= 0
+
+
+def test_bells_of_a_day(capsys, kept, tmp_path):
+    pdf = tmp_path / "bells.pdf"
+    words = ("bells", HOUSE, CLASS, "--plan", kept, "--on", "2027-01-12", "--pdf", pdf)
+    status, out, _ = ran(capsys, *words)
+    assert (status, "Morning class" in out, pdf.read_bytes()[:4]) == (0, True, b"%PDF")
+
+
+def test_bells_of_one_class_as_a_document(capsys, kept):
+    words = ("bells", HOUSE, CLASS, "--plan", kept, "--on", "2027-01-12", "--class", "afternoon", "--json")
+    status, out, _ = ran(capsys, *words)
+    assert (status, len(json.loads(out)["periods"])) == (0, 1)
+
+
+def test_ahead_lists_what_is_due(capsys, kept):
+    status, out, _ = ran(capsys, "ahead", HOUSE, CLASS, "--plan", kept, "--days", 60, "--json")
+    assert (status, bool(json.loads(out)["items"])) == (0, True)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("solve", HOUSE, "nowhere.yaml"), "There is no file of this name; a class file was expected."),
+        (("solve", HOUSE, HOUSE), "The class file cannot be used"),
+        (("odds", HOUSE, CLASS, "--plan", CLASS), "This is no saved timetable"),
+        (("repair", HOUSE, CLASS), "A repair needs the timetable that was planned."),
+        (("bells", HOUSE, CLASS, "--plan", "{kept}", "--on", "2027-01-16"), "Nothing is planned on Saturday"),
+        (("bells", HOUSE, CLASS, "--plan", "{kept}", "--on", "monday"), "is not a day"),
+        (
+            ("bells", HOUSE, CLASS, "--plan", "{kept}", "--class", "night"),
+            "The classes are: morning, afternoon",
+        ),
+        (("ahead", HOUSE, CLASS, "--plan", "{kept}", "--log", CLASS), "The log cannot be used"),
+        (("repair", HOUSE, CLASS, "--plan", "{kept}", "--pin", "nonsense"), "names no task"),
+    ],
+)
+def test_wrong_calls_end_with_status_2_and_a_sentence(capsys, kept, words, said):
+    status, out, err = ran(capsys, *(str(kept) if word == "{kept}" else word for word in words))
+    assert (status, out) == (2, "")
+    assert said in err
+
+
+def test_rates_that_are_missing_are_named_all_at_once(capsys, tmp_path):
+    path = tmp_path / "class.yaml"
+    lines = (DEMO / "class.yaml").read_text(encoding="utf-8").splitlines(keepends=True)
+    dropped = ("tape and bed joints:", "second coat:", "third coat:")
+    kept_lines = [line for line in lines if not line.strip().startswith(dropped)]
+    kept_lines = [line for line in kept_lines if line.strip() != "finishing:"]
+    path.write_text("".join(kept_lines), encoding="utf-8")
+    status, _, err = ran(capsys, "solve", HOUSE, path, "--time-limit", 1)
+    assert status == 2
+    assert err.count("no published rate is known") == 3
