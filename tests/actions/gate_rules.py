@@ -70,7 +70,8 @@ class GateRules:
         assert self.mark(store, MarkKind.CONFIRMED).refused == ()
 
     def test_a_whole_wall_is_checked_off_confirmed_and_closed(self, store):
-        assert len(self.mark(store, MarkKind.DONE, by=ANA).made) == len(self.keys(store))
+        wish = self.mark(store, MarkKind.DONE, by=ANA)
+        assert len(wish.made) == len(self.keys(store)) - len(wish.refused)
         assert self.gate(store).state is GateState.WAITING
         self.mark(store, MarkKind.CONFIRMED, minute=1)
         assert self.gate(store).state is GateState.READY
@@ -85,8 +86,9 @@ class GateRules:
 
     def test_the_same_entry_sent_again_counts_once(self, store):
         what = said(ANA)
-        first = make_marks(store, demo_gates(), SHED_WALL, self.keys(store), kind=MarkKind.DONE, said=what)
-        again = make_marks(store, demo_gates(), SHED_WALL, self.keys(store), kind=MarkKind.DONE, said=what)
+        keys = [key for key in self.keys(store) if not key.startswith("inspection/")]
+        first = make_marks(store, demo_gates(), SHED_WALL, keys, kind=MarkKind.DONE, said=what)
+        again = make_marks(store, demo_gates(), SHED_WALL, keys, kind=MarkKind.DONE, said=what)
         assert (again.made, again.refused, again.again) == ((), (), first.made)
         assert len(store.marks()) == len(first.made)
 
@@ -100,7 +102,7 @@ class GateRules:
     def test_what_is_refused_of_one_thing_does_not_stop_the_others(self, store):
         keys = self.keys(store)
         self.mark(store, MarkKind.CONFIRMED, keys[:1])
-        wish = self.mark(store, MarkKind.DONE, keys, by=ANA, minute=1)
+        wish = self.mark(store, MarkKind.DONE, keys, minute=1)
         assert (len(wish.made), len(wish.refused)) == (len(keys) - 1, 1)
 
     def test_a_closed_wall_takes_no_mark(self, store):

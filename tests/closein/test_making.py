@@ -218,6 +218,16 @@ def test_an_inspection_comes_after_those_it_waits_for():
     assert site.gate.state is GateState.READY
 
 
+def test_an_inspection_is_waited_for_and_is_no_students_to_check_off():
+    site = Site(inspection(WALL, "electrical"))
+    assert site.gate.state is GateState.WAITING
+    assert site.gate.missing == ()
+    with pytest.raises(GateRefusal, match="not a student's"):
+        site.make(check_off, "inspection/electrical", by=ANA)
+    site.make(check_off, "inspection/electrical")
+    assert site.gate.state is GateState.WAITING
+
+
 def test_an_inspection_may_pass_everywhere_at_once():
     here, there = partition_faces(HOUSE)
     items = [inspection(here, "electrical"), inspection(there, "electrical")]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from setday.closein.item import Item
+from setday.closein.item import Item, ItemKind
 from setday.closein.marks import Mark, MarkKind
 
 __all__ = ["Gate", "GateState", "ItemState", "Stand", "stand_of", "state_of"]
@@ -25,9 +25,9 @@ class GateState(StrEnum):
     """How far a surface is."""
 
     NOT_READY = "not ready"
-    """Something is open or refused."""
+    """Something must still be done, or done again."""
     WAITING = "waiting for confirmation"
-    """Everything is checked off, not everything confirmed."""
+    """Everything is checked off; not everything is confirmed, or an inspection is still to come."""
     READY = "ready to close"
     """Everything is confirmed."""
     OVERRULED = "overruled"
@@ -69,6 +69,13 @@ class Stand:
     def settled(self) -> bool:
         """Whether it no longer stands in the way."""
         return self.state in {ItemState.CONFIRMED, ItemState.OVERRULED}
+
+    @property
+    def missing(self) -> bool:
+        """Whether somebody must still do it; an inspection is nobody's work, it is waited for."""
+        if self.state is ItemState.REFUSED:
+            return True
+        return self.state is ItemState.OPEN and self.item.kind is not ItemKind.INSPECTION
 
     @property
     def last(self) -> Mark | None:
@@ -164,8 +171,8 @@ class Gate:
 
     @property
     def missing(self) -> tuple[Stand, ...]:
-        """What is open or refused, of both sides."""
-        return tuple(e for e in self.open_items if e.state in {ItemState.OPEN, ItemState.REFUSED})
+        """What somebody must still do, of both sides."""
+        return tuple(each for each in self.open_items if each.missing)
 
     @property
     def waiting(self) -> tuple[Stand, ...]:
@@ -191,9 +198,9 @@ def state_of(stands: Iterable[Stand], *, closed: bool, overruled: bool) -> GateS
     """
     if closed:
         return GateState.CLOSED
-    open_ones = [each.state for each in stands if not each.settled]
+    open_ones = [each for each in stands if not each.settled]
     if not open_ones:
         return GateState.OVERRULED if overruled else GateState.READY
-    if all(state is ItemState.DONE for state in open_ones):
-        return GateState.WAITING
-    return GateState.NOT_READY
+    if any(each.missing for each in open_ones):
+        return GateState.NOT_READY
+    return GateState.WAITING

@@ -49,6 +49,11 @@ def check_off(
     stand = _open_stand(gate, key)
     if by.role not in _DOERS:
         raise GateRefusal("A reader looks and checks nothing off.", do="Ask a student of the crew.")
+    if by.role is Role.STUDENT and stand.item.kind is ItemKind.INSPECTION:
+        raise GateRefusal(
+            f"'{stand.item.label}' is not a student's to check off.",
+            do="The instructor asks for inspections and enters what came of them.",
+        )
     if stand.state is ItemState.CONFIRMED:
         raise GateRefusal(f"'{stand.item.label}' is confirmed already.", do="Nothing more is to be done.")
     done = stand.done

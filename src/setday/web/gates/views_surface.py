@@ -78,12 +78,11 @@ def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, An
     order = (ItemState.REFUSED, ItemState.OPEN, ItemState.DONE, ItemState.OVERRULED, ItemState.CONFIRMED)
     cards.sort(key=lambda card: order.index(card["stand"].state))
     return {
-        "to_do_groups": _grouped(
-            [c for c in cards if c["stand"].state in {ItemState.REFUSED, ItemState.OPEN}]
-        ),
+        "to_do_groups": _grouped([c for c in cards if c["stand"].missing]),
         "groups": _grouped([c for c in cards if not c["stand"].settled]),
-        "to_do": [c for c in cards if c["stand"].state in {ItemState.REFUSED, ItemState.OPEN}],
-        "to_see": [c for c in cards if c["stand"].state is ItemState.DONE],
+        "to_do": [c for c in cards if c["stand"].missing],
+        "to_see": [c for c in cards if not c["stand"].settled and not c["stand"].missing],
+        "done": sum(c["stand"].state is ItemState.DONE for c in cards),
         "in_the_way": [c for c in cards if not c["stand"].settled],
         "settled": [c for c in cards if c["stand"].settled],
         "others": [{"surface": other, "label": sheet.asked.labels[other]} for other in gate.other_sides],
