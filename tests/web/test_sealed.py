@@ -187,3 +187,70 @@ def test_a_later_house_file_does_not_change_a_figure_that_was_offered(shed, morn
     text = demo_text("shed").replace("16'", "18'").replace("12'", "14'")
     add_version(shed, name=shed.name, file_name="shed.yaml", text=text)
     assert right_answer(SealedOffer.objects.get()) == before
+
+
+WALL = "surface/workroom/north/run"
+
+
+def laid_on(offer):
+    """Lay the wall row by row as far as a board reaches, and return it as it is written down."""
+    from setday.web.sealed.walls import wall_of
+
+    wall = wall_of(offer.version, WALL)
+    laid = []
+    for row in range(wall.rows):
+        at = 0
+        while at < wall.surface.width:
+            at = max(x for x in wall.snaps if x <= at + wall.board.length)
+            laid.append([row, at, 0])
+    return laid
+
+
+def test_boards_are_laid_one_after_the_other_and_counted(shed, morning, cal):
+    offer, browser = offered(shed, morning, figure=WALL), browser_of(cal)
+    SealedOffer.objects.update(by_layout=True)
+    laid = laid_on(offer)
+    first = {"do": "lay", "laid": "[]", "row": "0", "end": str(laid[0][1])}
+    page = browser.post(f"/sealed/{offer.pk}/lay/", first).content.decode()
+    assert "<dt>Boards</dt><dd>1</dd>" in page
+    assert f"[[0, {laid[0][1]}, 0]]" in page
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"do": "lay", "row": "0", "end": "7"}, "no such place"),
+        ({"do": "lay", "row": "9", "end": "0"}, "no such place"),
+        ({"do": "lay", "row": "x", "end": ""}, "Choose a row"),
+        ({"do": "hand-in"}, "not covered yet"),
+        ({"do": "lay", "row": "0", "end": "1", "laid": "not a list"}, "no such place"),
+    ],
+)
+def test_a_board_that_cannot_lie_there_is_refused(shed, morning, cal, typed, said):
+    offer, browser = offered(shed, morning, figure=WALL), browser_of(cal)
+    SealedOffer.objects.update(by_layout=True)
+    answer = browser.post(f"/sealed/{offer.pk}/lay/", {"laid": "[]", **typed})
+    assert answer.status_code == 422
+    assert said in answer.content.decode()
+
+
+def test_a_layout_is_handed_in_once_and_checked_when_it_is_opened(desk, shed, morning, cal):
+    import json
+
+    offer, browser = offered(shed, morning, figure=WALL), browser_of(cal)
+    SealedOffer.objects.update(by_layout=True)
+    laid = laid_on(offer)
+    typed = {"do": "hand-in", "laid": json.dumps(laid), "entry": str(uuid4())}
+    for _ in range(2):
+        browser.post(f"/sealed/{offer.pk}/lay/", typed)
+    entry = SealedEntry.objects.get()
+    assert (entry.boards, entry.answer) == (laid, str(len(laid)))
+    assert b"Best layout known" not in browser.get(f"/sealed/{offer.pk}/lay/").content
+    assert b"Best layout known" in desk.get(f"/houses/practice-shed/sealed/{offer.pk}/").content
+    desk.post(f"/houses/practice-shed/sealed/{offer.pk}/open/")
+    assert b"Best layout known" in browser.get(f"/sealed/{offer.pk}/lay/").content
+
+
+def test_only_a_straight_wall_is_offered_for_laying(desk, shed, morning):
+    asked = {"figure": FLOOR, "class": morning.key, "tries": "1", "by_layout": "yes"}
+    assert desk.post("/houses/practice-shed/sealed/", asked).status_code == 422

@@ -27,10 +27,11 @@ OFF = "setday_session"
 
 
 def told(answer):
-    """Return all an answer says, less Django's own marks and the sign of a fresh form."""
+    """Return all an answer says, less Django's own marks, signs of fresh forms and the minute."""
     body = b"".join(answer)
     body = re.sub(rb'name="csrfmiddlewaretoken" value="\w+"', b"", body)
     body = re.sub(rb'name="entry" value="[-\w]+"', b"", body)
+    body = re.sub(rb"\d{4}-\d\d-\d\d \d\d:\d\d", b"", body)
     headers = {name: value for name, value in answer.headers.items() if name != "Set-Cookie"}
     return answer.status_code, headers, sorted(set(answer.cookies) - {OFF}), body
 

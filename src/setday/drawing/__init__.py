@@ -14,6 +14,7 @@ from setday.drawing.hookup import hookup_diagram, hookup_page, hookup_table, pos
 from setday.drawing.hookup_dress import point_key
 from setday.drawing.hookup_state import Shown, shown_at
 from setday.drawing.house_front import house_front
+from setday.drawing.laying import laying_picture
 from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
@@ -72,6 +73,7 @@ __all__ = [
     "house_boards_overview",
     "house_front",
     "inside_wall_table",
+    "laying_picture",
     "opening_table",
     "overview_height",
     "piece_marks",

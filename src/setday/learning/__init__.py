@@ -8,6 +8,7 @@ from setday.learning.agreement import Written
 from setday.learning.diagnosing import Candidate, Diagnoser, Diagnosis, diagnose
 from setday.learning.figures import figure_of, figures_of
 from setday.learning.kinds import HINTS, SENTENCES, SlipKind
+from setday.learning.laying import CannotLay, LaidBoard, LaidWall, WallToLay, lay, wall_to_lay
 from setday.learning.matching import MatchedLine, StudentLine, read_lines
 from setday.learning.odds import UNKNOWN, KindOdds, Odds
 from setday.learning.reading import Reading, WrongUnit, read_answer, read_number
@@ -22,10 +23,13 @@ __all__ = [
     "SENTENCES",
     "UNKNOWN",
     "Candidate",
+    "CannotLay",
     "Diagnoser",
     "Diagnosis",
     "Figure",
     "KindOdds",
+    "LaidBoard",
+    "LaidWall",
     "Line",
     "MatchedLine",
     "Odds",
@@ -35,6 +39,7 @@ __all__ = [
     "Slip",
     "SlipKind",
     "StudentLine",
+    "WallToLay",
     "Written",
     "WrongUnit",
     "as_working",
@@ -42,10 +47,12 @@ __all__ = [
     "figure_of",
     "figures_of",
     "hints_for",
+    "lay",
     "number_words",
     "read_answer",
     "read_lines",
     "read_number",
     "slips_of",
+    "wall_to_lay",
     "work_out",
 ]

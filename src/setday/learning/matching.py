@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import linear_sum_assignment
 
 from setday.errors import MeasureError
 from setday.learning.agreement import Written, means_the_same
@@ -116,6 +115,8 @@ def matched(
     """
     if not lines:
         return ()
+    from scipy.optimize import linear_sum_assignment  # heavy, and only here
+
     right = work_out(figure)
     score = np.array(
         [

@@ -208,6 +208,8 @@ TABLE: dict[str, frozenset[Role]] = {
     "period:record": _TEACHING,
     "period:record-pdf": _TEACHING,
     "period:tasks": _TEACHING,
+    "period:progress": _LOOKING,
+    "period:release": _INSTRUCTOR,
     "period:take": _INSTRUCTOR,
     "period:new-task": _INSTRUCTOR,
     "period:hours": _INSTRUCTOR,
@@ -231,11 +233,18 @@ TABLE: dict[str, frozenset[Role]] = {
     # sealed figures: the crews' sheets, then the instructor's
     "sealed:mine": _STUDENT,
     "sealed:try": _STUDENT,
+    "sealed:lay": _STUDENT,
     "sealed:offers": _TEACHING,
     "sealed:offer": _TEACHING,
     "sealed:open": _TEACHING,
     "sealed:mark": _TEACHING,
     "sealed:odds": _INSTRUCTOR,
+    # the timetable: a reader sees it without names
+    "timetable:plan": _LOOKING,
+    "timetable:file": _INSTRUCTOR,
+    "timetable:edit": _INSTRUCTOR,
+    "timetable:check": _INSTRUCTOR,
+    "timetable:download": _INSTRUCTOR,
 }
 
 

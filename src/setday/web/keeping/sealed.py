@@ -12,6 +12,7 @@ class SealedOffer(models.Model):
 
     `figure` is its key in the house file of that version, so that a later file changes nothing here.
     Until `opened_at` is set no page of a crew may show the answer or anything it follows from.
+    `by_layout`: boards are laid on the drawn wall instead of figuring; then the drawing is not sealed.
     """
 
     school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
@@ -21,6 +22,7 @@ class SealedOffer(models.Model):
     members = models.ManyToManyField(Member, blank=True, related_name="sealed_figures")
     tries = models.PositiveIntegerField(default=1)
     hints = models.BooleanField(default=False)
+    by_layout = models.BooleanField(default=False)
     opened_at = models.DateTimeField(null=True, blank=True)
     made_at = models.DateTimeField(auto_now_add=True)
 

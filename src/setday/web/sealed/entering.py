@@ -36,6 +36,7 @@ class Handed:
     answer: str = ""
     worked: str = ""
     offer: str = ""
+    boards: list[Any] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
 
     @property
@@ -137,6 +138,7 @@ def hand_in(request: HttpRequest, offer: SealedOffer, handed: Handed) -> SealedE
                 lines=handed.filled,
                 answer=handed.answer,
                 worked=handed.worked,
+                boards=handed.boards,
                 at=_time(request.POST.get("entered_at", "")),
             )
     except IntegrityError:

@@ -19,7 +19,7 @@ from setday.web.sealed.words import hint_words
 if TYPE_CHECKING:
     from setday.learning import SealedFigure
 
-__all__ = ["mine", "sheet"]
+__all__ = ["mine", "sheet", "state_of"]
 
 _BY_HEADER = "X-Setday-Entry"
 _ROWS_SHOWN = 6
@@ -32,13 +32,13 @@ def mine(request: HttpRequest) -> HttpResponse:
     if not here:
         return redirect("houses:list")
     rows = [
-        {"offer": offer, "figure": figure_in(offer), "state": _state(offer, here[0])}
+        {"offer": offer, "figure": figure_in(offer), "state": state_of(offer, here[0])}
         for offer in sealed_for(here[0])
     ]
     return render(request, "sealed/mine.html", {"rows": rows, "member": here[0]})
 
 
-def _state(offer: SealedOffer, member: Member) -> "SealedFigure":
+def state_of(offer: SealedOffer, member: Member) -> "SealedFigure":
     from setday.learning import SealedFigure
 
     tries = SealedEntry.objects.filter(offer=offer, member=member).count()
@@ -52,6 +52,8 @@ def sheet(request: HttpRequest, number: int) -> HttpResponse:
     if not here:
         return redirect("houses:list")
     offer = get_object_or_404(sealed_for(here[0]), pk=number)
+    if offer.by_layout:
+        return redirect("sealed:lay", number=number)
     if request.method != "POST":
         return _shown(request, offer, here[0], Handed())
     handed = read_form(request.POST, figure_in(offer))
@@ -76,7 +78,7 @@ def _shown(
 ) -> HttpResponse:
     """Show the sheet: the question and what this member wrote; the answer only once it is opened."""
     entries = list(SealedEntry.objects.filter(offer=offer, member=member).order_by("pk"))
-    state, figure = _state(offer, member), figure_in(offer)
+    state, figure = state_of(offer, member), figure_in(offer)
     words: dict[str, Any] = {
         "offer": offer,
         "title": figure.title,

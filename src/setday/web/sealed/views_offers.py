@@ -10,6 +10,7 @@ from django.views.decorators.http import require_http_methods
 from setday.web.houses.sheet import HouseSheet, built_sheet
 from setday.web.keeping.models import Member, MemberRole, SchoolClass, SealedOffer
 from setday.web.sealed.figures import figures_of_version
+from setday.web.sealed.walls import wall_of
 
 __all__ = ["offers"]
 
@@ -78,6 +79,8 @@ def _offered(request: HttpRequest, sheet: HouseSheet, refused: list[str]) -> Sea
     some = list(_crew(request).filter(key__in=form.getlist("member")))
     if any(each.school_class != school_class for each in some):
         refused.append(_("Somebody you ticked is not in this class."))
+    if form.get("by_layout") == "yes" and wall_of(sheet.version, form.get("figure", "")) is None:
+        refused.append(_("Boards can be laid on a straight wall only: choose one of 'boards from a run'."))
     if refused:
         return None
     offer: SealedOffer = SealedOffer.objects.create(
@@ -87,6 +90,7 @@ def _offered(request: HttpRequest, sheet: HouseSheet, refused: list[str]) -> Sea
         figure=form["figure"],
         tries=int(tries),
         hints=form.get("hints") == "yes",
+        by_layout=form.get("by_layout") == "yes",
     )
     offer.members.set(some)
     return offer

@@ -14,6 +14,7 @@ from setday.web.keeping.models import SealedOffer, SlipMark
 from setday.web.sealed.figures import diagnoser_of, figure_in
 from setday.web.sealed.pictures import figure_pictures, spread_pictures
 from setday.web.sealed.shown import laid_bare
+from setday.web.sealed.walls import best_known, laid_row
 from setday.web.sealed.words import kind_words
 
 __all__ = ["mark", "offer", "open_up"]
@@ -31,6 +32,8 @@ def offer(request: HttpRequest, key: str, number: int) -> HttpResponse:
     sheet, found = _of_house(request, key, number)
     figure = figure_in(found)
     entries = list(found.entries.select_related("member", "mark").order_by("member__shown_as", "pk"))
+    if found.by_layout:
+        return _laid(request, sheet, found, entries)
     bare = laid_bare(found, entries)
     built = HouseSheet(house=sheet.house, version=found.version, newest=sheet.newest)
     return render(
@@ -46,6 +49,13 @@ def offer(request: HttpRequest, key: str, number: int) -> HttpResponse:
             **bare,
         ),
     )
+
+
+def _laid(request: HttpRequest, sheet: HouseSheet, found: SealedOffer, entries: list[Any]) -> HttpResponse:
+    """Show what was laid: each wall with its boards, what the check holds against it, the best known."""
+    rows = [laid_row(found, entry) for entry in entries]
+    words = sheet.context(offer=found, figure=figure_in(found), rows=rows, best=best_known(found))
+    return render(request, "sealed/laid.html", words)
 
 
 def _kinds(found: SealedOffer) -> list[tuple[str, str]]:
