@@ -106,7 +106,7 @@ TAKING = {
     *("people:sign-off", "people:sign-off-away", "people:accounts", "people:account", "people:devices"),
     *("people:device-away", "people:schools"),
     *(f"period:{name}" for name in ("mark", "fix", "note", "new", "attendance", "crews", "take-back")),
-    *("period:close", "period:take", "period:new-task"),
+    *("period:close", "period:take", "period:new-task", "period:release"),
     *(f"gates:{name}" for name in ("mark", "judge", "overrule", "add", "strike", "close", "open", "helpers")),
 }
 LOOKED_AT = sorted(set(ADDRESSES) - TAKING)

@@ -10,7 +10,7 @@ from django.utils import timezone
 from setday.web.gates.house import gates_in_force
 from setday.web.keeping.models import ClassPeriod, CrewWork, MemberSignOff, PeriodFix, PeriodMark
 from setday.web.period.tasks import keep_typed, take_tasks
-from tests.web.people import browser_of, morning_of
+from tests.web.people import browser_of, morning_of, one_of
 from tests.web.photos import jpeg, sent
 
 ENTRY = {"X-Setday-Entry": "1"}
@@ -320,3 +320,29 @@ def test_what_is_no_photo_is_told_and_the_note_stays_in_its_field(cal, period, c
 
 def test_a_note_without_words_and_photo_is_asked_for_one(cal, period, crew):
     assert "Write a note or take a photo" in text(cal.post(f"/periods/{period.pk}/note/", {}))
+
+
+def test_a_reader_sees_how_far_a_house_is_and_no_name(school, desk, cal, period, crew, trim):
+    say(cal, period, trim, "done", quantity="4")
+    reader = browser_of(one_of(school, "reader", name="Pat Principal"))
+    page = text(reader.get("/houses/practice-shed/progress/"))
+    assert "100 %, 1 of 1 tasks done" in page
+    assert "Cal" not in page
+
+
+def test_a_reader_sees_a_photo_once_it_is_released(school, desk, cal, period, crew):
+    cal.post(f"/periods/{period.pk}/note/", {"note-text": "Sill", "note-photo": sent(jpeg())})
+    key = period.notes.get().photo.key
+    reader = browser_of(one_of(school, "reader", name="Pat Principal"))
+    assert f"{key}" not in text(reader.get("/houses/practice-shed/progress/"))
+    desk.post(f"/houses/practice-shed/progress/{key}/release/")
+    assert f"{key}" in text(reader.get("/houses/practice-shed/progress/"))
+    taken = reader.get(f"/photos/{key}.jpg")
+    assert b"".join(taken.streaming_content).startswith(b"\xff\xd8")
+
+
+def test_a_reader_is_shown_only_the_tabs_that_open(school, shed):
+    reader = browser_of(one_of(school, "reader", name="Pat Principal"))
+    page = text(reader.get("/houses/practice-shed/"))
+    assert "/progress/" in page
+    assert "/boards/" not in page

@@ -5,7 +5,7 @@ from typing import Any
 from django.http import HttpRequest
 from django.utils.translation import gettext_lazy
 
-from setday.web.access import Role, may, role_of
+from setday.web.access import TABLE, Role, may, role_of
 
 __all__ = ["layout"]
 
@@ -24,6 +24,7 @@ _TABS = {
     "paper": "P1",
     "cable": "C1",
     "period": "D2",
+    "period:progress": "D4",
     "gates": "G1",
     "sealed": "F1",
     "switching:hookup": "S1",
@@ -70,6 +71,7 @@ def layout(request: HttpRequest) -> dict[str, Any]:
         "crew_member": member if role is Role.MEMBER else None,
         "keeper": role is Role.KEEPER,
         "rail": [(name, words) for name, words in _RAIL if inside and may(role, name)],
+        "open_screens": frozenset(name for name in TABLE if may(role, name)),
         "screen": screen,
         "open_tab": _TABS.get(screen) or _TABS.get(screen.partition(":")[0], ""),
         "here": request.get_full_path() if request.method == "GET" else "/",
