@@ -44,6 +44,7 @@ INSTALLED_APPS = [
     "setday.web.gates",
     "setday.web.period",
     "setday.web.sealed",
+    "setday.web.timetable",
 ]
 
 MIDDLEWARE = [

@@ -17,6 +17,7 @@ urlpatterns = [
     path("", include("setday.web.gates.urls")),
     path("", include("setday.web.period.urls")),
     path("", include("setday.web.sealed.urls")),
+    path("", include("setday.web.timetable.urls")),
 ]
 
 handler400 = "setday.web.errors.bad_request"

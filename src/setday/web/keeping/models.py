@@ -1,7 +1,6 @@
 """The records."""
 
 from django.db import models
-from django.utils.translation import gettext_lazy as _
 
 from setday.web.keeping.gates import ClosedSurface, GateAdded, GateMark, GateSettings
 from setday.web.keeping.people import (
@@ -27,13 +26,16 @@ from setday.web.keeping.periods import (
     PeriodNote,
 )
 from setday.web.keeping.photos import Photo
+from setday.web.keeping.records import FileVersion, ListInForce, RunState, VersionedRecord
 from setday.web.keeping.sealed import SealedEntry, SealedOffer, SlipMark
+from setday.web.keeping.timetables import ClassFileVersion, TimetableKind, TimetableRun
 
 __all__ = [
     "Attendance",
     "AttendanceState",
     "BoardRun",
     "Card",
+    "ClassFileVersion",
     "ClassPeriod",
     "ClosedSurface",
     "CrewSeat",
@@ -69,62 +71,10 @@ __all__ = [
     "SealedOffer",
     "SlipMark",
     "StockCount",
+    "TimetableKind",
+    "TimetableRun",
     "WrongTry",
 ]
-
-
-class VersionedRecord(models.Model):
-    """What versions of a file hang on: it has a name and an address, and leaves the list when put away."""
-
-    school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
-    key = models.SlugField(max_length=60)
-    name = models.CharField(max_length=200)
-    put_away = models.BooleanField(default=False)
-    made_at = models.DateTimeField(auto_now_add=True)
-
-    objects = OfSchool.as_manager()
-
-    class Meta:
-        abstract = True
-        ordering = ["name", "pk"]
-        constraints = [models.UniqueConstraint(fields=["school", "key"], name="one_%(class)s_a_key")]
-
-    def __str__(self) -> str:
-        return self.name
-
-
-class FileVersion(models.Model):
-    """A file as it was entered, to the letter; its number counts within what it is a version of."""
-
-    number = models.PositiveIntegerField()
-    file_name = models.CharField(max_length=200)
-    text = models.TextField()
-    note = models.CharField(max_length=200, blank=True, default="")
-    made_at = models.DateTimeField(auto_now_add=True)
-
-    class Meta:
-        abstract = True
-        ordering = ["-number"]
-
-
-class ListInForce(models.Model):
-    """A list as it was entered; the newest is in force."""
-
-    school = models.ForeignKey(School, on_delete=models.PROTECT, related_name="+")
-    number = models.PositiveIntegerField()
-    file_name = models.CharField(max_length=200)
-    text = models.TextField()
-    made_at = models.DateTimeField(auto_now_add=True)
-
-    objects = OfSchool.as_manager()
-
-    class Meta:
-        abstract = True
-        ordering = ["-number"]
-        constraints = [models.UniqueConstraint(fields=["school", "number"], name="one_%(class)s_a_number")]
-
-    def __str__(self) -> str:
-        return f"{self.file_name}, {self.number}"
 
 
 class House(VersionedRecord):
@@ -155,17 +105,6 @@ class PriceList(ListInForce):
 
 class StockCount(ListInForce):
     """What is in the yard, as it was entered."""
-
-
-class RunState(models.TextChoices):
-    """Where a board run stands."""
-
-    WAITING = "waiting", _("waiting")
-    RUNNING = "running", _("running")
-    DONE = "done", _("done")
-    STOPPED = "stopped", _("stopped")
-    INTERRUPTED = "interrupted", _("interrupted")
-    FAILED = "failed", _("without an answer")
 
 
 class BoardRun(models.Model):

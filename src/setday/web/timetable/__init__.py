@@ -1,0 +1,1 @@
+"""The timetable of a house: its class file, searches, odds, repair, periods, changes by hand, sheets."""

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class Timetable(AppConfig):
+    name = "setday.web.timetable"
+    label = "timetable"
