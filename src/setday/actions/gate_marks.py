@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from hashlib import sha256
 from typing import Any
-from uuid import NAMESPACE_URL, uuid5
 
 from setday.actions.gate_store import GateStore
 from setday.actions.gates import GateHouse
@@ -136,7 +136,7 @@ def make_marks(
 
 def _own_entry(entry: str, surface: str, key: str) -> str:
     """Return the number of one mark of a form, the same whenever the form is sent again."""
-    return str(uuid5(NAMESPACE_URL, f"{entry}|{surface}|{key}"))
+    return sha256(f"{entry}|{surface}|{key}".encode()).hexdigest()
 
 
 def _made(

@@ -71,12 +71,9 @@ def behind_surface(
     boxes, entries = _draw_boxes(behind.boxes, house.boxes, view, taken)
     blocks, marks = _draw_blocks(behind.blocks, view, taken)
     cables = [_draw_run(each, view, list(circuits), taken) for each in behind.runs]
-    outline = view.ring([(x.inches, y.inches) for x, y in surface.outline])
     body = (
         chains,
-        polygon(outline, width=0, fill="paper"),
         _framing(behind, view),
-        polygon(outline, width=BOLD),
         blocks,
         *(_draw_hole(hole, x, view) for hole, x in behind.holes),
         *cables,
@@ -118,11 +115,15 @@ def _sides(behind: Behind, paper: Paper) -> Sides:
 
 
 def _framing(behind: Behind, view: Elevation) -> Svg:
+    """Draw members and openings inside the surface's outline."""
     surface = behind.surface
+    outline = view.ring([(x.inches, y.inches) for x, y in surface.outline])
     if surface.kind is SurfaceKind.CEILING:
-        return group(*_joists(surface, view), *_openings(surface, view))
-    members = [draw_member(member, wall_view(view, span)) for span, member in behind.members()]
-    return group(*members, *_openings(surface, view))
+        members = _joists(surface, view)
+    else:
+        members = [draw_member(member, wall_view(view, span)) for span, member in behind.members()]
+    paper = polygon(outline, width=0, fill="paper")
+    return group(paper, *members, *_openings(surface, view), polygon(outline, width=BOLD))
 
 
 def _openings(surface: Surface, view: Elevation) -> list[Svg]:
