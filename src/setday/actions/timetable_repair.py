@@ -72,41 +72,39 @@ def repair_timetable(
     """
     asked = (*(pin for pin in day.pins if pin.period >= stand.since), *pins)
 
-    def name(period: int) -> str:
-        on = day.date_of(period)
-        return f"{on:%a %-d %b}" if on else "after the calendar"
-
+    happened, old, name = stand.happened, stand.planned, _named(day)
     if limits is None:
-        found = repair_at_once(
-            stand.problem, happened=stand.happened, old=stand.planned, pins=asked, name=name
-        )
-        return _repaired(day, stand, found, 0.0)
+        first = repair_at_once(stand.problem, happened=happened, old=old, pins=asked, name=name)
+        return _repaired(day, stand, first, 0.0)
     began = limits.clock()
 
     def follow(so_far: Repair) -> bool | None:
-        if on_progress is None:
-            return None
         ready = day.ready_on(so_far.finish)
-        return on_progress(
-            Progress(
-                seconds=limits.clock() - began,
-                finish=so_far.finish,
-                bound=0,
-                ready=ready,
-                earliest=None,
-            )
+        told = Progress(
+            seconds=limits.clock() - began, finish=so_far.finish, bound=0, ready=ready, earliest=None
         )
+        return on_progress(told) if on_progress else None
 
     found = repair(
         stand.problem,
-        happened=stand.happened,
-        old=stand.planned,
+        happened=happened,
+        old=old,
         limits=limits,
         pins=asked,
         name=name,
         on_progress=follow,
     )
     return _repaired(day, stand, found, limits.clock() - began)
+
+
+def _named(day: ClassDay) -> Callable[[int], str]:
+    """Return what periods are called: by their day."""
+
+    def name(period: int) -> str:
+        on = day.date_of(period)
+        return f"{on:%a %-d %b}" if on else "after the calendar"
+
+    return name
 
 
 def _repaired(day: ClassDay, stand: Standing, found: Repair, seconds: float) -> Repaired:

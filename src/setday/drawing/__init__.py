@@ -18,14 +18,13 @@ from setday.drawing.laying import laying_picture
 from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
+from setday.drawing.spread import spread_picture, spread_table
 from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
 from setday.drawing.timetable import (
     PlacedTask,
     TaskState,
     place_chart,
-    spread_picture,
-    spread_table,
     task_chart,
     task_table,
     trade_codes,
