@@ -15,6 +15,7 @@ from scipy.sparse import coo_array
 
 from setday.solving import QuietHighs, run_highs
 from setday.timetable.classwork.arrays import ATTENTION, FILLER, PLACE, ClassArrays, GivenArrays
+from setday.timetable.classwork.energy import Energy
 from setday.timetable.classwork.windows import Windows, pace_of
 
 __all__ = ["FlowBound"]
@@ -57,10 +58,22 @@ class FlowBound:
         self.windows = Windows(a, self.work, pace, ended)
         self.tasks = [t for t in range(len(work)) if not a.tasks[t, FILLER]]
         self.groups = _groups(a, self.tasks)
+        self.energy = Energy(a, given.present, self.windows, tasks=self.tasks, groups=self.groups)
 
     def longest_chain(self) -> int:
         """Return the finish by waits alone [period]."""
         return int(max((self.windows.earliest_end[t] for t in self.tasks), default=-1)) + 1
+
+    def quick(self, most: int) -> int:
+        """Return a finish that is not disproved by chains and energies; `most` at most [period]."""
+        low = min(self.longest_chain(), most)
+        while low < most:
+            middle = (low + most) // 2
+            if self.energy.disproves(middle):
+                low = middle + 1
+            else:
+                most = middle
+        return low
 
     def possible(self, finish: int, *, seconds: float = math.inf) -> bool:
         """Return False when no timetable can be done before period `finish`; True proves nothing.
@@ -97,14 +110,9 @@ class FlowBound:
         by_task: dict[int, list[tuple[int, float]]] = {}
         for (task, _), column in columns.items():
             by_task.setdefault(task, []).append((column, -1.0))
-        longest = int(self.a.minutes.max())
-        periods = [period for _, period in columns]
         for task in self.tasks:
             if self.work[task] > 0:
-                entries = by_task.get(task, [])
-                rows.add(entries, -float(self.work[task]))
-                heads = [(column, value / self.a.minutes[periods[column]]) for column, value in entries]
-                rows.add(heads, -float(-(-self.work[task] // longest)))
+                rows.add(by_task.get(task, []), -float(self.work[task]))
 
     def _shared(self, rows: _Rows, columns: dict[tuple[int, int], int]) -> None:
         by_period: dict[int, list[tuple[int, int]]] = {}

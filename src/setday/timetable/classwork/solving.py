@@ -13,7 +13,7 @@ from setday.timetable.classwork.annealing import anneal
 from setday.timetable.classwork.arrays import arrays_of, work_of
 from setday.timetable.classwork.given import Fixed, Near, given_of, unkept
 from setday.timetable.classwork.highs import FlowBound
-from setday.timetable.classwork.naming import names_of
+from setday.timetable.classwork.naming import AIMS, Names, count, names_of
 from setday.timetable.classwork.problem import ClassProblem
 from setday.timetable.classwork.searching import FINISH, PINS, breed, replay, sow
 from setday.timetable.classwork.verify import idle, verify
@@ -25,7 +25,7 @@ _SPELL = 100
 """Children between two looks at the clock."""
 _NAMES, _NAMES_MOST = 0.4, 5.0
 """Share of the time, and most of it, that goes to the names [s]."""
-_HOT, _WARM, _COLD, _FROZEN = 2000.0, 200.0, 2.0, 0.01
+_HOT, _WARM, _COLD, _FROZEN = 200.0, 100.0, 2.0, 0.01
 """Heat of the naming at its start, at its start near another timetable, at its end, and for what is left."""
 _AFTER_STOP = 0.3
 """What the names get when the search was stopped, or time ran out before them [s]."""
@@ -149,7 +149,7 @@ class _Solve:
         self._named(self.herds[0].lists[0], seconds=0.0)  # compiled before time counts
         self.deadline = limits.start()
         self.flow = FlowBound(self.arrays, self.work, self.given)
-        self.bound = self.flow.longest_chain()
+        self.bound = self.flow.quick(min(self.best, len(problem.periods)))
         self.stopped = self.ended = False
 
     def run(self) -> ClassTimetable:
@@ -189,17 +189,18 @@ class _Solve:
             self._search(herd)
 
     def _prove(self) -> None:
-        """Halve the finishes between the bound and the best: one disproved raises the bound.
+        """Try finishes from the bound on, further apart each time, then halve: one disproved raises it.
 
         A finish that the flow cannot disprove needs no later look: nor can it disprove a later one.
         """
-        doubtful = self.best
-        while not self.ended and self.bound < doubtful and self._goes_on():
-            middle = (self.bound + doubtful) // 2
-            if self.flow.possible(middle, seconds=self.deadline.left):
-                doubtful = middle
+        doubtful, step = self.best, 0
+        while self.bound < doubtful and self._goes_on():
+            aim = min(self.bound + step, (self.bound + doubtful) // 2)
+            if self.flow.possible(aim, seconds=self.deadline.left):
+                doubtful = aim
             else:
-                self.bound = middle + 1
+                self.bound = aim + 1
+                step = max(1, 2 * step)
 
     def _played(self, member: NDArray[np.int32]) -> tuple[int, NDArray[np.int32], NDArray[np.int32]]:
         """Return a member's finish, the spans of its tasks, and its rows to the end of the work."""
@@ -214,17 +215,27 @@ class _Solve:
     def _named(self, member: NDArray[np.int32], *, seconds: float) -> tuple[int, list[list[int]]]:
         """Return a member's finish and its rows, the students placed anew for at most `seconds`."""
         finish, spans, on = self._played(member)
-        names = names_of(on, spans, self.work, self.arrays, self.aims)
+        tries = [names_of(on, spans, self.work, self.arrays, self.aims) for _ in range(self.limits.workers)]
+        threads = [Thread(target=self._cool, args=(n, names, seconds)) for n, names in enumerate(tries)]
+        for thread in threads[1:]:
+            thread.start()
+        self._cool(0, tries[0], seconds)
+        for thread in threads[1:]:
+            thread.join()
+        weights = [int(AIMS @ count(names, self.arrays, self.given, self.aims)) for names in tries]
+        return finish, tries[int(np.argmin(weights))].on.tolist()
+
+    def _cool(self, worker: int, names: Names, seconds: float) -> None:
+        """Let students trade places for `seconds`, ever more choosily."""
         hot = _WARM if self.near else _HOT
-        begun = self.limits.clock()
-        spent, number = 0.0, 0
-        while spent < seconds or number == 0:
-            heat = hot * (_COLD / hot) ** min(1.0, spent / seconds if seconds else 1.0)
-            rounds = _TRIES if seconds else 0
-            anneal(self.limits.seed + number, rounds, heat, heat, names, self.arrays, self.given, self.aims)
-            spent, number = self.limits.clock() - begun, number + 1
-        anneal(0, rounds, _FROZEN, _FROZEN, names, self.arrays, self.given, self.aims)
-        return finish, names.on.tolist()
+        seed = 1000 * self.limits.seed + 500_000 * worker
+        begun, rounds, part = self.limits.clock(), _TRIES if seconds else 0, 0.0
+        while part < 1.0:
+            heat = hot * (_COLD / hot) ** part
+            anneal(seed, rounds, heat, heat, names, self.arrays, self.given, self.aims)
+            seed += 1
+            part = (self.limits.clock() - begun) / seconds if seconds else 1.0
+        anneal(seed, rounds, _FROZEN, _FROZEN, names, self.arrays, self.given, self.aims)
 
     def _answer(self) -> ClassTimetable:
         seconds = _AFTER_STOP if self.stopped else max(self.deadline.left, _AFTER_STOP)
