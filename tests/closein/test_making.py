@@ -158,7 +158,7 @@ REFUSED = {
         (), confirm, ("box",), {"by": HELPER, "helper_confirms": True}, "not checked off"),
     "a helper does not confirm what they did": (
         ("helped",), confirm, ("box",), {"by": HELPER, "helper_confirms": True}, "yourself"),
-    "nothing is done twice": (("done",), check_off, ("box",), {"by": BEN}, "already by Ana R."),
+    "nothing is done twice": (("done",), check_off, ("box",), {"by": BEN}, "checked off already."),
     "what is confirmed is not done again": (("seen",), check_off, ("box",), {"by": BEN}, "confirmed already"),
     "nothing is confirmed twice": (("seen",), confirm, ("box",), {}, "confirmed already"),
     "what is open is not refused": ((), refuse, ("box",), {"words": "bad work"}, "nothing to refuse"),
@@ -169,7 +169,8 @@ REFUSED = {
     "what is confirmed is not overruled": (
         ("seen",), overrule, ("box",), {"words": "because"}, "does not stand"),
     "nothing is taken back that nobody overruled": ((), withdraw, ("box",), {}, "not overruled"),
-    "another student's is not taken back": (("done",), take_back, ("box",), {"by": BEN}, "Ana R. checked"),
+    "another student's is not taken back": (
+        ("done",), take_back, ("box",), {"by": BEN}, "Somebody else checked"),
     "what is confirmed is not taken back": (("seen",), take_back, ("box",), {"by": ANA}, "only a check-off"),
     "an unready surface is not closed": ((), close, (), {}, "not ready: 'box is in' (open)"),
     "a waiting surface is not closed": (("done",), close, (), {}, "waiting for confirmation"),

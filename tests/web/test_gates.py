@@ -232,6 +232,16 @@ def test_a_reader_sees_states_and_no_names(shed, student, reader):
     assert reader.post(at("mark"), {"do": "done", "item": keys(shed)}).status_code == 403
 
 
+def test_a_student_sees_no_other_students_name(shed, school, desk):
+    morning = morning_of(school)
+    cal, ivy = (browser_of(morning.members.get(key=key)) for key in ("cal-o", "ivy-l"))
+    check_off(cal, shed)
+    assert "done by Cal O." in cal.get(at("surface")).content.decode()
+    assert "done by Cal O." in desk.get(at("surface")).content.decode()
+    for page in (ivy.get(at("surface")), check_off(ivy, shed)):
+        assert "Cal O." not in page.content.decode()
+
+
 def test_two_at_one_tablet_say_who_did_it(shed, school):
     morning = morning_of(school)
     cal, ivy = morning.members.get(key="cal-o"), morning.members.get(key="ivy-l")

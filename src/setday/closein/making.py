@@ -59,7 +59,7 @@ def check_off(
     done = stand.done
     if done is not None:
         raise GateRefusal(
-            f"'{stand.item.label}' was checked off already by {done.by.name}.",
+            f"'{stand.item.label}' was checked off already{_by(done.by, by)}.",
             do="The instructor looks at it next.",
         )
     _possible(stand, at=at, now=now)
@@ -239,7 +239,7 @@ def take_back(gate: Gate, key: str, *, entry: str, by: Signer, at: datetime, now
         )
     if by.role is not Role.INSTRUCTOR and by.key != stand.done.by.key:
         raise GateRefusal(
-            f"{stand.done.by.name} checked this off.", do="Ask them, or the instructor, to take it back."
+            "Somebody else checked this off.", do="Ask them, or the instructor, to take it back."
         )
     _possible(stand, at=at, now=now)
     return _mark(gate, stand, MarkKind.TAKEN_BACK, entry=entry, by=by, at=at)
@@ -309,6 +309,11 @@ def _in_order(gate: Gate, stand: Stand) -> None:
             )
 
 
+def _by(who: Signer, told: Signer) -> str:
+    """Return who it was, for whoever may know: a student is told no other student's name."""
+    return f" by {who.name}" if told.role is not Role.STUDENT or told.key == who.key else ""
+
+
 def _possible(stand: Stand, *, at: datetime, now: datetime) -> None:
     if at.tzinfo is None or now.tzinfo is None:
         raise ValueError("a mark needs a time with its zone")
@@ -317,6 +322,6 @@ def _possible(stand: Stand, *, at: datetime, now: datetime) -> None:
     last = stand.last
     if last is not None and at < last.at:
         raise GateRefusal(
-            f"'{stand.item.label}' was {last.kind.value} by {last.by.name} later than the time you gave.",
+            f"'{stand.item.label}' was {last.kind.value} later than the time you gave.",
             do="Give a later time.",
         )

@@ -74,7 +74,8 @@ def _what_may_be_done(
 
 def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, Any]:
     """Return the things of the gate, those in the way first, each with who did and saw it."""
-    cards = [_card(gate, stand) for stand in (*gate.items, *gate.behind)]
+    signers = signers_of(request)
+    cards = [_card(gate, stand, signers) for stand in (*gate.items, *gate.behind)]
     order = (ItemState.REFUSED, ItemState.OPEN, ItemState.DONE, ItemState.OVERRULED, ItemState.CONFIRMED)
     cards.sort(key=lambda card: order.index(card["stand"].state))
     return {
@@ -98,7 +99,10 @@ def _grouped(cards: list[dict[str, Any]]) -> list[dict[str, Any]]:
     return [{"key": key, "words": group_word(key), "cards": listed} for key, listed in found.items()]
 
 
-def _card(gate: "Gate", stand: "Stand") -> dict[str, Any]:
+def _card(gate: "Gate", stand: "Stand", signers: "tuple[Signer, ...]") -> dict[str, Any]:
+    """Return a thing with what may be told of it: a student sees no other student's name."""
+    student = bool(signers) and signers[0].role is Role.STUDENT
+    done = stand.done
     held = stand.last_of(MarkKind.OVERRULED) if stand.state is ItemState.OVERRULED else None
     refused = stand.last if stand.state is ItemState.REFUSED else None
     return {
@@ -107,6 +111,7 @@ def _card(gate: "Gate", stand: "Stand") -> dict[str, Any]:
         "state": item_word(stand.state),
         "other_side": stand.item.surface != gate.surface,
         "reason": held or refused,
+        "doer": done.by.name if done and (not student or done.by.key in {s.key for s in signers}) else "",
         "photos": list(dict.fromkeys(mark.photo for mark in stand.marks if mark.photo)),
         "added": stand.item.kind is not ItemKind.TRADE
         and stand.item.key.startswith(("blocking/", "added/"))
