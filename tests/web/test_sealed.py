@@ -254,3 +254,14 @@ def test_a_layout_is_handed_in_once_and_checked_when_it_is_opened(desk, shed, mo
 def test_only_a_straight_wall_is_offered_for_laying(desk, shed, morning):
     asked = {"figure": FLOOR, "class": morning.key, "tries": "1", "by_layout": "yes"}
     assert desk.post("/houses/practice-shed/sealed/", asked).status_code == 422
+
+
+def test_every_sentence_of_the_core_is_among_the_words_that_are_translated():
+    from setday.learning import HINTS, SENTENCES
+    from setday.learning.laying import CannotLay  # its sentences are tried above, one by one
+    from setday.web.sealed.sentences import HINT_WORDS, LAYING_WORDS, SLIP_WORDS
+
+    assert set(SENTENCES.values()) == set(SLIP_WORDS)
+    assert set(HINTS.values()) < set(HINT_WORDS)
+    assert issubclass(CannotLay, Exception)
+    assert len(LAYING_WORDS) == 8
