@@ -27,6 +27,8 @@ _NAMES, _NAMES_MOST = 0.4, 5.0
 """Share of the time, and most of it, that goes to the names [s]."""
 _HOT, _WARM, _COLD, _FROZEN = 200.0, 100.0, 2.0, 0.01
 """Heat of the naming at its start, at its start near another timetable, at its end, and for what is left."""
+_PATIENCE = 1.0
+"""How long the answer waits for a proof under way [s]; one that comes later is not used."""
 _AFTER_STOP = 0.3
 """What the names get when the search was stopped, or time ran out before them [s]."""
 _TRIES = 20_000
@@ -153,7 +155,7 @@ class _Solve:
         self.stopped = self.ended = False
 
     def run(self) -> ClassTimetable:
-        prover = Thread(target=self._prove_and_search)
+        prover = Thread(target=self._prove_and_search, daemon=True)
         if self.limits.workers > 1:
             prover.start()
         try:
@@ -161,7 +163,7 @@ class _Solve:
         finally:
             self.ended = True
             if self.limits.workers > 1:
-                prover.join()
+                prover.join(_PATIENCE)
         return self._answer()
 
     @property
@@ -169,9 +171,13 @@ class _Solve:
         return min(herd.best for herd in self.herds) // FINISH % PINS
 
     def _goes_on(self) -> bool:
-        names = min(_NAMES * self.limits.seconds, _NAMES_MOST)
         found = self.best <= self.bound and not self.near
-        return self.deadline.left > names and not self.stopped and not found and not self.ended
+        return self._left > 0 and not self.stopped and not found and not self.ended
+
+    @property
+    def _left(self) -> float:
+        """Time left before the names have theirs [s]."""
+        return self.deadline.left - min(_NAMES * self.limits.seconds, _NAMES_MOST)
 
     def _search(self, herd: "_Herd") -> None:
         while self._goes_on():
@@ -196,7 +202,7 @@ class _Solve:
         doubtful, step = self.best, 0
         while self.bound < doubtful and self._goes_on():
             aim = min(self.bound + step, (self.bound + doubtful) // 2)
-            if self.flow.possible(aim, seconds=self.deadline.left):
+            if self.flow.possible(aim, seconds=self._left):
                 doubtful = aim
             else:
                 self.bound = aim + 1
