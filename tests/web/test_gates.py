@@ -179,6 +179,18 @@ def test_what_is_closed_takes_no_check_off_and_keeps_no_photo(shed, desk, studen
     assert "is closed" in answer.content.decode()
 
 
+def test_an_inspection_is_asked_for_then_passed_and_never_confirmed_in_the_lump(shed, desk, student):
+    check_off(student, shed)
+    facts = {"do": "done", "item": "inspection/framing", "entry": str(uuid4()), "at": "2026-09-14 08:00"}
+    assert desk.post(at("mark"), facts).status_code == 302
+    assert "<strong>asked for</strong>" in desk.get(at("surface")).content.decode()
+    desk.post(at("judge"), {"do": "confirm", "all": "yes", "entry": str(uuid4())})
+    assert state(shed) == "waiting for confirmation"
+    facts = {"do": "confirm", "item": "inspection/framing", "everywhere": "yes", "entry": str(uuid4())}
+    assert desk.post(at("judge"), facts).status_code == 302
+    assert state(shed) == "ready to close"
+
+
 def test_a_surface_that_is_not_ready_cannot_be_ticked_as_closed(shed, desk):
     answer = close(desk)
     assert answer.status_code == 422

@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST
 
-from setday.closein import GateRefusal, MarkKind
+from setday.closein import GateRefusal, ItemKind, MarkKind
 from setday.errors import SetdayError
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.saying import Typed, entry_of, said_of
@@ -70,7 +70,7 @@ def _meant(request: HttpRequest, gate: "Gate", kind: MarkKind) -> list[str]:
     able = {MarkKind.DONE: gate.missing, MarkKind.REFUSED: gate.waiting, MarkKind.TAKEN_BACK: gate.waiting}
     every = [s.item.key for s in able.get(kind, gate.open_items) if group_of(s.item) in groups]
     if request.POST.get("all") == "yes":
-        every += [stand.item.key for stand in gate.waiting]
+        every += [s.item.key for s in gate.waiting if s.item.kind is not ItemKind.INSPECTION]
     return [*request.POST.getlist("item"), *every]
 
 

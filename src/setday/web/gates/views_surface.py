@@ -83,7 +83,9 @@ def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, An
         "groups": _grouped([c for c in cards if not c["stand"].settled]),
         "to_do": [c for c in cards if c["stand"].missing],
         "to_see": [c for c in cards if not c["stand"].settled and not c["stand"].missing],
-        "done": sum(c["stand"].state is ItemState.DONE for c in cards),
+        "done": sum(
+            c["stand"].state is ItemState.DONE and c["item"].kind is not ItemKind.INSPECTION for c in cards
+        ),
         "in_the_way": [c for c in cards if not c["stand"].settled],
         "settled": [c for c in cards if c["stand"].settled],
         "others": [{"surface": other, "label": sheet.asked.labels[other]} for other in gate.other_sides],
@@ -108,7 +110,7 @@ def _card(gate: "Gate", stand: "Stand", signers: "tuple[Signer, ...]") -> dict[s
     return {
         "stand": stand,
         "item": stand.item,
-        "state": item_word(stand.state),
+        "state": item_word(stand.state, kind=stand.item.kind),
         "other_side": stand.item.surface != gate.surface,
         "reason": held or refused,
         "doer": done.by.name if done and (not student or done.by.key in {s.key for s in signers}) else "",

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 __all__ = ["added_choices", "astray_words", "group_of", "group_word", "item_word", "state_word"]
 
 
+_OF_INSPECTIONS = frozenset({ItemState.OPEN, ItemState.DONE, ItemState.CONFIRMED})
+
+
 def state_word(state: GateState) -> str:
     """Return how far a surface is."""
     return {
@@ -23,8 +26,14 @@ def state_word(state: GateState) -> str:
     }[state]
 
 
-def item_word(state: ItemState) -> str:
+def item_word(state: ItemState, *, kind: ItemKind) -> str:
     """Return how far a thing is."""
+    if kind is ItemKind.INSPECTION and state in _OF_INSPECTIONS:
+        return {
+            ItemState.OPEN: _("not asked for yet"),
+            ItemState.DONE: _("asked for"),
+            ItemState.CONFIRMED: _("passed"),
+        }[state]
     return {
         ItemState.OPEN: _("open"),
         ItemState.DONE: _("checked off, to be seen"),
