@@ -95,7 +95,7 @@ def by_name(problem, plan):
     on = np.empty((len(problem.periods), len(problem.students)), dtype=np.int32)
     order, wish = np.array(plan.order, dtype=np.int32), np.array(plan.wish, dtype=np.int32)
     given_ = given_of(problem, Fixed(), None)
-    return play(order, wish, 0, arrays_of(problem), given_, work_of(problem), spans, on)
+    return play(order, wish, 0, arrays_of(problem), given_, work_of(problem), spans, on)[0]
 
 
 def invented(seed, **size):

@@ -201,7 +201,7 @@ def _who_comes(key: np.uint64, period: int, here: Ints, absent: Floats, who: Int
     for student in range(students):
         word, bit = student // WORD, 1 << (student % WORD)
         chance = absent[student] if folk[HERE, word] & bit else 0.0
-        if chance > 0 and uniform(key, AWAY + period * students + who[student]) < chance:
+        if chance > 0 and uniform(key, AWAY + (who[student] << 20) + period) < chance:
             folk[HERE, word] &= ~bit
     for word in range(here.shape[1]):
         folk[FREE, word] = folk[HERE, word]
