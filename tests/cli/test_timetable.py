@@ -32,6 +32,7 @@ def log(tmp_path):
 
 
 def ran(capsys, *words):
+    capsys.readouterr()  # what fixtures said
     status = main(["timetable", *map(str, words)])
     out, err = capsys.readouterr()
     assert "Traceback" not in err
@@ -93,6 +94,14 @@ def test_bells_of_one_class_as_a_document(capsys, kept):
 def test_ahead_lists_what_is_due(capsys, kept):
     status, out, _ = ran(capsys, "ahead", HOUSE, CLASS, "--plan", kept, "--days", 60, "--json")
     assert (status, bool(json.loads(out)["items"])) == (0, True)
+
+
+def test_explain_says_what_clashes_with_a_day_and_what_would_help(capsys, kept):
+    words = ("explain", HOUSE, CLASS, "--plan", kept, "--by", "2027-02-08", "--time-limit", 3, "--json")
+    status, out, _ = ran(capsys, *words)
+    document = json.loads(out)
+    assert (status, document["cannot_be"], bool(document["said"])) == (1, True, True)
+    assert not [each["help"] for each in document["helps"] if "of age" in each["help"]]
 
 
 @pytest.mark.parametrize(

@@ -21,7 +21,7 @@ from setday.timetable.odds import (
 )
 from setday.timetable.tasks import Work, timetable_rules
 
-__all__ = ["ClassOdds", "class_odds", "rest_of"]
+__all__ = ["ClassOdds", "chances_of", "class_odds", "rest_of"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,7 +94,7 @@ def class_odds(
     """
     began = clock()
     problem, left = rest_of(day, stand)
-    chances = _chances(day, stand, problem, local)
+    chances = chances_of(day, stand, problem, local)
     ahead = tuple(tuple(key if key in problem.number else "" for key in row) for row in rows[stand.since :])
     found = odds(
         problem,
@@ -157,7 +157,8 @@ def _later(task: Task, left: int, *, since: int, ended: dict[str, int], full: Cl
     return replace(task, work=0 if task.filler else left, begin=begin, after=waits, allowed=allowed)
 
 
-def _chances(day: ClassDay, stand: Standing, problem: ClassProblem, local: LocalRules) -> Chances:
+def chances_of(day: ClassDay, stand: Standing, problem: ClassProblem, local: LocalRules) -> Chances:
+    """Return what is left to chance: paces and absences of the log, weather, material still to come."""
     rules = timetable_rules(local)
     usual, trust = rules.number("timetable.absent_share"), rules.number("timetable.absent_trust")
     expected = sum(len(day.problem.periods[n].present) for n in stand.absences)

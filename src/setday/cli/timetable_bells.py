@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from setday.actions.timetable import Timetable
     from setday.sheets import BellPeriod
 
-__all__ = ["OnDay", "bells", "day_of"]
+__all__ = ["OnDay", "bells", "day_from", "day_of"]
 
 _EXAMPLE = "Example:  setday timetable bells my-house.yaml class.yaml --plan plan.json --pdf bells.pdf"
 OnDay = Annotated[str | None, typer.Option("--on", help="The day, like 2027-02-09; the next one without it.")]
@@ -85,10 +85,21 @@ def day_of(on: str | None, found: "Timetable") -> date:
     if on is None:
         meetings = found.day.meetings
         return meetings[min(found.since, len(meetings) - 1)].date
+    return day_from(on, option="--on")
+
+
+def day_from(text: str, *, option: str) -> date:
+    """Read a day that was asked for.
+
+    Raises
+    ------
+    SetdayError
+        For what is no day.
+    """
     try:
-        return date.fromisoformat(on)
+        return date.fromisoformat(text)
     except ValueError as error:
-        raise SetdayError(f"--on {on!r} is not a day.", do="Write it like 2027-02-09.") from error
+        raise SetdayError(f"{option} {text!r} is not a day.", do="Write it like 2027-02-09.") from error
 
 
 def bells_document(periods: "tuple[BellPeriod, ...]", day: date) -> dict[str, Any]:
