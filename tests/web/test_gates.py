@@ -319,6 +319,19 @@ def test_a_record_stays_when_the_house_file_changes(shed, desk):
     )
 
 
+def test_the_plan_lists_every_record_even_of_a_surface_that_is_gone(shed, desk, student):
+    from setday.web.keeping.houses import add_version
+
+    ready(desk, shed)
+    address = close(desk).headers["Location"]
+    text = demo_text("shed").replace("workroom", "studio")
+    add_version(shed, name="Practice shed", file_name="shed.yaml", text=text)
+    plan = reverse("gates:plan", kwargs={"key": "practice-shed"})
+    assert address in desk.get(plan).content.decode()
+    assert desk.get(address).status_code == 200
+    assert address not in student.get(plan).content.decode()
+
+
 def test_a_record_is_printed_with_its_photo(shed, desk, student):
     check_off(student, shed, photo=sent(jpeg(300, 200)))
     judge(desk, shed)

@@ -1,7 +1,8 @@
 """Drawings of gates for the pages."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from django.urls import reverse
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
 __all__ = ["behind_pictures", "plan_picture", "recorded_picture"]
 
+_KEPT = 60
 _DESK = replace(LANDSCAPE, height=900)
 _PUSHED = replace(PHONE, width=760)
 """Twice a phone: strips stay wide enough for a thumb, and the plan is pushed sideways under it."""
@@ -34,11 +36,27 @@ def plan_picture(sheet: "GateSheet", states: Mapping[str, "GateState"]) -> Drawi
 
 
 def behind_pictures(sheet: "GateSheet", gate: "Gate") -> Drawings:
-    """Draw what is behind a surface as the house file says it now."""
+    """Draw what is behind a surface as the house file says it now; once while the same things are in it."""
+    version = sheet.sheet.version
+    items = tuple(stand.item for stand in (*gate.items, *gate.behind))
+    return _drawn(_Behind(sheet=sheet, gate=gate, key=(version.text, version.file_name, gate.surface, items)))
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Behind:
+    """A surface to be drawn; the same where file, surface and things in it are the same."""
+
+    sheet: "GateSheet" = field(compare=False)
+    gate: "Gate" = field(compare=False)
+    key: tuple[object, ...]
+
+
+@lru_cache(maxsize=_KEPT)
+def _drawn(behind: _Behind) -> Drawings:
     from setday.actions.gate_closing import behind_drawing
 
     return both(
-        lambda paper, key: behind_drawing(sheet.place, gate, paper=paper, key=key),
+        lambda paper, key: behind_drawing(behind.sheet.place, behind.gate, paper=paper, key=key),
         key="behind",
         landscape=True,
     )

@@ -8,11 +8,11 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from setday.web.access import Role, role_of
+from setday.web.access import Role, may, role_of
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.pictures import plan_picture
 from setday.web.gates.words import astray_words, state_word
-from setday.web.keeping.models import GateSettings, House
+from setday.web.keeping.models import ClosedSurface, GateSettings, House
 
 __all__ = ["helpers", "houses", "plan"]
 
@@ -41,6 +41,7 @@ def plan(request: HttpRequest, key: str) -> HttpResponse:
         "rules": list(sheet.place.rules),
         "wired": sheet.place.wired is not None,
         "astray": [] if looks_only else _astray(sheet),
+        "records": _records(sheet) if may(role_of(request), "gates:record") else [],
         "may_set": role_of(request) in {Role.INSTRUCTOR, Role.KEEPER},
         "helper_confirms": sheet.store.helper_confirms,
         "counts": _counts(sheet),
@@ -74,6 +75,14 @@ def _counts(sheet: GateSheet) -> dict[str, int]:
 def _astray(sheet: GateSheet) -> list[dict[str, Any]]:
     told = sheet.gates.astray[-_MOST_TOLD:]
     return [{"mark": each.mark, "why": astray_words(each)} for each in told]
+
+
+def _records(sheet: GateSheet) -> list[dict[str, Any]]:
+    """Return every closing on record, newest first, of surfaces too that the house no longer has."""
+    found = ClosedSurface.objects.filter(house=sheet.sheet.house).order_by("-pk")
+    rows = found.values_list("entry", "surface", "made_at")
+    labels = sheet.asked.labels
+    return [{"entry": e, "label": labels.get(s, s), "at": at} for e, s, at in rows]
 
 
 @require_POST
