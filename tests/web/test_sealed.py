@@ -265,3 +265,11 @@ def test_every_sentence_of_the_core_is_among_the_words_that_are_translated():
     assert set(HINTS.values()) < set(HINT_WORDS)
     assert issubclass(CannotLay, Exception)
     assert len(LAYING_WORDS) == 8
+
+
+def test_the_count_by_area_stands_beside_the_count_by_layout(desk, shed, morning, laid_out):
+    offer = offered(shed, morning)
+    page = desk.get(f"/houses/practice-shed/sealed/{offer.pk}/").content.decode()
+    boards = {piece["board"] for piece in laid_out.outcome["layout"]["pieces"]}
+    assert f"<dt>Sheets by area</dt><dd>{right_answer(offer):.0f}</dd>" in page
+    assert f"<dt>Boards by layout</dt><dd>{len(boards)}</dd>" in page

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from setday.web.houses.sheet import HouseSheet, house_sheet
 from setday.web.keeping.models import SealedOffer, SlipMark
+from setday.web.sealed.counts import area_and_layout
 from setday.web.sealed.figures import diagnoser_of, figure_in
 from setday.web.sealed.pictures import figure_pictures, spread_pictures
 from setday.web.sealed.shown import laid_bare
@@ -46,6 +47,7 @@ def offer(request: HttpRequest, key: str, number: int) -> HttpResponse:
             drawings=figure_pictures(built, figure),
             spread=spread_pictures(figure, diagnoser_of(found), bare["shown"]),
             kinds=_kinds(found),
+            counts=area_and_layout(found, diagnoser_of(found)),
             **bare,
         ),
     )
