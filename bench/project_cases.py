@@ -20,6 +20,9 @@ RESOURCES, LONGEST, MOST = 4, 10, 10
 ENDS = 3
 """Tasks that nothing goes before, and tasks that nothing follows; also most links in and out of a task."""
 
+DRAWS = 20
+"""Networks drawn at most for one instance."""
+
 
 def drawn_rows(tasks: int, *, seed: int = 1, every: int = 1) -> Iterator[dict[str, object]]:
     """Yield one instance for each cell of the design, each `every`-th of them, in the form of rows."""
@@ -45,6 +48,15 @@ def _row(
 
 
 def _network(tasks: int, complexity: float, draw: random.Random) -> list[set[int]]:
+    """Return what follows each task, drawn anew while a network has no room for all links wanted."""
+    wanted = round(complexity * (tasks + 2))
+    drawn = [_one_network(tasks, wanted, draw)]
+    while sum(map(len, drawn[-1])) < wanted and len(drawn) < DRAWS:
+        drawn.append(_one_network(tasks, wanted, draw))
+    return max(drawn, key=lambda after: sum(map(len, after)))
+
+
+def _one_network(tasks: int, wanted: int, draw: random.Random) -> list[set[int]]:
     """Return what follows each task, 0 the beginning and tasks + 1 the end."""
     after: list[set[int]] = [set() for _ in range(tasks + 2)]
     into = [0] * (tasks + 2)
@@ -63,7 +75,7 @@ def _network(tasks: int, complexity: float, draw: random.Random) -> list[set[int
             into[chosen] += 1
     for task in range(tasks - ENDS + 1, tasks + 1):
         after[task].add(tasks + 1)
-    _add_links(after, into, tasks, round(complexity * (tasks + 2)), draw)
+    _add_links(after, into, tasks, wanted, draw)
     return after
 
 

@@ -42,6 +42,7 @@ class Energy:
     ) -> None:
         self.windows = windows
         self.tasks = np.array([t for t in tasks if windows.work[t] > 0], dtype=np.int64)
+        self.following, self.before = _open_ones(windows.pace[self.tasks] > 0)
         work, fastest = windows.work[self.tasks], np.maximum(windows.pace[self.tasks].max(axis=1), 1)
         minutes = a.minutes.astype(np.int64)
         runs = -(-work // fastest)
@@ -62,6 +63,10 @@ class Energy:
         first, last = self.windows.first[self.tasks], self.windows.latest(finish)[self.tasks]
         if (last < first).any() or (first >= finish).any():
             return True
+        rows = np.arange(len(self.tasks))
+        first, last = self.following[rows, first], self.before[rows, last]
+        if (last < first).any():
+            return True
         return any(self._overdrawn(first, last, need, supply, finish) for need, supply in self.kinds)
 
     @staticmethod
@@ -73,3 +78,11 @@ class Energy:
         sums = np.concatenate([[0], supply[:finish].cumsum()])
         there = sums[None, 1:] - sums[:-1, None]
         return bool((np.triu(needed) > np.triu(there)).any())
+
+
+def _open_ones(open_in: NDArray[np.bool_]) -> tuple[Ints, Ints]:
+    """Return for each task and period the next period in which it can run, and the one before (or -1)."""
+    periods = open_in.shape[1]
+    numbers = np.arange(periods, dtype=np.int64)
+    following = np.minimum.accumulate(np.where(open_in, numbers, periods)[:, ::-1], axis=1)[:, ::-1]
+    return following, np.maximum.accumulate(np.where(open_in, numbers, -1), axis=1)

@@ -23,7 +23,7 @@ __all__ = ["ClassTimetable", "solve"]
 _MEMBERS = 40
 _SPELL = 100
 """Children between two looks at the clock."""
-_NAMES, _NAMES_MOST = 0.4, 5.0
+_NAMES, _NAMES_MOST = 0.5, 5.0
 """Share of the time, and most of it, that goes to the names [s]."""
 _HOT, _WARM, _COLD, _FROZEN = 200.0, 100.0, 2.0, 0.01
 """Heat of the naming at its start, at its start near another timetable, at its end, and for what is left."""
