@@ -105,6 +105,8 @@ TAKING = {
     *("people:class-edit", "people:sign-offs", "people:cards", "people:cards-pdf", "people:member"),
     *("people:sign-off", "people:sign-off-away", "people:accounts", "people:account", "people:devices"),
     *("people:device-away", "people:schools"),
+    *("timetable:check", "timetable:edit"),
+    *(f"sealed:{name}" for name in ("try", "lay", "offers", "open", "mark", "odds")),
     *(f"period:{name}" for name in ("mark", "fix", "note", "new", "attendance", "crews", "take-back")),
     *("period:close", "period:take", "period:new-task", "period:release"),
     *(f"gates:{name}" for name in ("mark", "judge", "overrule", "add", "strike", "close", "open", "helpers")),
