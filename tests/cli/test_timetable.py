@@ -97,7 +97,7 @@ def test_ahead_lists_what_is_due(capsys, kept):
 
 
 def test_explain_says_what_clashes_with_a_day_and_what_would_help(capsys, kept):
-    words = ("explain", HOUSE, CLASS, "--plan", kept, "--by", "2027-02-08", "--time-limit", 3, "--json")
+    words = ("explain", HOUSE, CLASS, "--plan", kept, "--by", "2027-05-01", "--time-limit", 3, "--json")
     status, out, _ = ran(capsys, *words)
     document = json.loads(out)
     assert (status, document["cannot_be"], bool(document["said"])) == (1, True, True)

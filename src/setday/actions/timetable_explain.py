@@ -10,7 +10,8 @@ from setday.actions.timetable_problem import ClassDay
 from setday.actions.timetable_standing import Standing
 from setday.rules import LocalRules
 from setday.solving import Limits
-from setday.timetable.reasons import Clash, Help, clash_of, helps
+from setday.timetable.classwork import ClassProblem
+from setday.timetable.reasons import Clash, Demand, DemandKind, Help, clash_of, helps
 
 __all__ = ["Explained", "explain_timetable"]
 
@@ -75,12 +76,12 @@ def explain_timetable(
     problem, _ = rest_of(day, stand)
     chances = chances_of(day, stand, problem, local)
     asked = by or day.plan.calendar.set_day
-    period = max(1, day.period_on(asked) - stand.since)
-    problem = replace(problem, set_period=min(period, len(problem.periods)))
-
-    clash = clash_of(
-        problem, limits=replace(limits, seconds=_FOR_CLASH * limits.seconds), name=_named(day, stand.since)
-    )
+    period = min(max(1, day.period_on(asked) - stand.since), len(problem.periods))
+    name = _named(day, stand.since)
+    clash = _too_late(problem, period, name)
+    if not clash.proven:
+        problem = replace(problem, set_period=period)
+        clash = clash_of(problem, limits=replace(limits, seconds=_FOR_CLASH * limits.seconds), name=name)
     rows = tuple(
         tuple(key if key in problem.number else "" for key in row) for row in stand.rows[stand.since :]
     )
@@ -89,11 +90,25 @@ def explain_timetable(
         rows,
         chances,
         limits=replace(limits, seconds=(1 - _FOR_CLASH) * limits.seconds),
-        name=_named(day, stand.since),
+        name=name,
         on_progress=on_progress,
     )
     offered = tuple(each for each in found if not any(word in each.label for word in _LAW))
     return Explained(day=day, by=asked, clash=clash, helps=offered, since=stand.since)
+
+
+def _too_late(problem: ClassProblem, period: int, name: Callable[[int], str]) -> Clash:
+    """Return the tasks that may not even begin before a period, by their material or date."""
+    late = [task for task in problem.tasks if task.begin >= period and not task.filler]
+    if not late:
+        return Clash(proven=False)
+    said = "; ".join(f"{task.label} may not begin before {name(task.begin)}" for task in late)
+    return Clash(
+        proven=True,
+        demands=tuple(Demand(kind=DemandKind.MATERIAL, about=task.key) for task in late),
+        tasks=tuple(task.key for task in late),
+        said=f"All cannot be done by then: {said}.",
+    )
 
 
 def _named(day: ClassDay, since: int) -> Callable[[int], str]:
