@@ -4,7 +4,9 @@ import re
 
 import pytest
 
+from tests.browser.test_people import begin_class, bring_in, cards_of
 from tests.browser.test_screens import WIDTHS, check
+from tests.web.photos import jpeg
 
 pytestmark = pytest.mark.browser
 
@@ -77,3 +79,33 @@ def test_what_was_refused_is_shown_as_it_was_typed(open_at, shots, barriers):
     assert page.get_by_role("alert").is_visible()
     assert page.get_by_label("Why, for refusing and overruling").input_value() == "x"
     check(page, "gates-refused", shots, barriers)
+
+
+def test_a_student_checks_off_with_a_photo_and_the_instructor_confirms(open_at, tablet, barriers, shots):
+    desk, crew = open_at(1280), tablet(360)
+    begin_class(desk, "Gates")
+    bring_in(desk, "Cal Ortega\nIvy Lind", shots, barriers)
+    code = cards_of(desk, shots, barriers)["Cal Ortega"]
+    crew.goto("/card/")
+    for digit in code.replace("-", ""):
+        crew.get_by_role("button", name=digit, exact=True).click()
+    crew.get_by_role("heading", name="Cal O.").wait_for()
+    crew.get_by_role("link", name="Gates").click()
+    check(crew, "gates-houses", shots, barriers)
+    crew.get_by_role("link", name="Plover Lane house with its wiring").click()
+    check(crew, "gates-student-plan", shots, barriers)
+    crew.goto(f"{WIRED}/surfaces/kitchen/east/")
+    check(crew, "gates-student", shots, barriers)
+    crew.get_by_role("checkbox", name=re.compile("^backing at every corner")).check()
+    photo = {"name": "wall.jpg", "mimeType": "image/jpeg", "buffer": jpeg(900, 600)}
+    crew.get_by_label("A photo, if you took one").set_input_files(photo)
+    crew.get_by_role("button", name="Check off what is ticked").click()
+    crew.get_by_text("1 thing is checked off.").wait_for()
+    check(crew, "gates-student-done", shots, barriers)
+    desk.goto(f"{WIRED}/surfaces/kitchen/east/")
+    assert desk.get_by_text(re.compile("done by Cal O.")).first.is_visible()
+    check(desk, "gates-to-see", shots, barriers)
+    shown = desk.request.get(desk.get_by_role("link", name="photo 1").first.get_attribute("href"))
+    assert shown.headers["content-type"] == "image/jpeg"
+    desk.get_by_role("button", name=re.compile("^Confirm the 1 thing")).click()
+    desk.get_by_text("1 thing is confirmed.").wait_for()
