@@ -98,6 +98,14 @@ def test_members_are_cut_off_at_the_ends_of_the_surface():
             assert ends[0] <= member.left < member.right <= ends[1]
 
 
+@pytest.mark.parametrize("surface", [s.id for s in HOUSE.surfaces if s.kind is SurfaceKind.WALL])
+def test_no_member_reaches_above_the_surface(surface):
+    found = HOUSE.surface(surface)
+    members = [member for _, member in behind_of(HOUSE, found).members()]
+    assert members
+    assert max(max(each.top_left, each.top_right) for each in members) <= found.height
+
+
 def test_blocking_of_the_other_side_is_mirrored_to_its_place():
     spot = Spot(x=parse_length("4'"), y=parse_length("3'"), w=parse_length("1'"), h=parse_length('6"'))
     marked_ = item("hall/north", "blocking/1", kind=ItemKind.BLOCKING, thing="blocking/1", spot=spot)

@@ -9,6 +9,7 @@ from shapely import LineString, Polygon
 from setday.cable import Hole, Medium, PlateNeed, RoutePoint, Run
 from setday.closein import Item, ItemKind, Spot
 from setday.drawing.elevation import Elevation
+from setday.drawing.placing import upright_inside
 from setday.house import Device, FramingMember, House, Span, Surface, SurfaceKind, Wall
 from setday.measure import ZERO, Length
 
@@ -72,14 +73,29 @@ class Behind:
     blocks: tuple[Block, ...]
 
     def members(self) -> Iterable[tuple[Span, FramingMember]]:
-        """Yield the framing members that stand behind the surface, cut off at its ends."""
+        """Yield the framing members that stand behind the surface, cut off at its ends and at its top."""
+        ring = [(x.inches, y.inches) for x, y in self.surface.outline]
         for span, wall in self.spans:
             ends = sorted((span.along, span.along + (span.width if span.forward else -span.width)))
             for member in wall.members:
                 if member.face in {"both", span.side}:
                     low, high = max(member.left, ends[0]), min(member.right, ends[1])
-                    if low < high:
-                        yield span, _cut(member, low, high)
+                    cut = _below(ring, span, _cut(member, low, high)) if low < high else None
+                    if cut is not None:
+                        yield span, cut
+
+
+def _below(ring: Sequence[tuple[float, float]], span: Span, member: FramingMember) -> FramingMember | None:
+    """Return the part of a member under the top of the surface: a gable wall goes on above a flat ceiling."""
+    tops = []
+    for along in (member.left, member.right):
+        x = (span.x + (along - span.along if span.forward else span.along - along)).inches
+        inside = upright_inside(ring, x=x, low=-1.0, high=1e5)
+        tops.append(Length.of(inches=max((high for _, high in inside), default=0.0)))
+    top_left, top_right = min(member.top_left, tops[0]), min(member.top_right, tops[1])
+    if max(top_left, top_right) <= member.bottom:
+        return None
+    return replace(member, top_left=top_left, top_right=top_right)
 
 
 def _cut(member: FramingMember, low: Length, high: Length) -> FramingMember:
