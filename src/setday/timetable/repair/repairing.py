@@ -1,6 +1,5 @@
 """Repair of a timetable after a period was logged: at once by keeping, then better while there is time."""
 
-from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from threading import Thread
@@ -8,13 +7,12 @@ from threading import Thread
 import numpy as np
 from numpy.typing import NDArray
 
-from setday.errors import NoAnswer
 from setday.solving import Limits
 from setday.timetable.classwork import ClassProblem, Fixed, Pin, solve, unkept, verify
-from setday.timetable.classwork.arrays import ClassArrays, arrays_of, present_of, work_of
+from setday.timetable.classwork.arrays import ClassArrays, arrays_of, work_of
 from setday.timetable.odds import rest_of
 from setday.timetable.repair.bettering import better, weigh
-from setday.timetable.repair.choosing import Kept
+from setday.timetable.repair.given import changed_of, check, kept_of
 from setday.timetable.repair.keeping import Scratch, play_kept
 from setday.timetable.repair.moves import Move, moves_of, said_of
 
@@ -26,6 +24,8 @@ Ints = NDArray[np.int32]
 _NONE: Rows = ()
 _NEAR = 10
 """Periods that are near: two weeks of a class that meets every school day."""
+_AT_ONCE = 1500
+"""Changes tried in the repair at once."""
 _SPELL = 400
 """Changes between two looks at the clock."""
 _HOT, _COLD = 400.0, 5.0
@@ -85,7 +85,7 @@ def repair_at_once(
     near: int = _NEAR,
     name: Callable[[int], str] | None = None,
 ) -> Repair:
-    """Repair a timetable without a search, in some thousandths of a second.
+    """Repair a timetable by a few changes tried, in parts of a second.
 
     Parameters
     ----------
@@ -148,7 +148,7 @@ def repair(
     """
     keeping = _Keeping(problem, happened, old, pins, near, name)
     first = keeping.at_once()
-    if on_progress is not None and on_progress(first) is False:
+    if keeping.unchanged or (on_progress is not None and on_progress(first) is False):
         return first
     return keeping.bettered(limits, on_progress)
 
@@ -168,11 +168,11 @@ class _Keeping:
         self.happened = tuple(tuple(row) for row in happened)
         self.old = tuple(tuple(row) for row in old)
         self.since = len(self.happened)
-        _check(problem, self.happened, self.old, self.pins)
+        check(problem, self.happened, self.old, self.pins)
         self.rest = rest_of(problem, self.happened)
         self.arrays: ClassArrays = arrays_of(self.rest)
         self.work = work_of(self.rest)
-        self.kept = _kept(self.rest, self.happened, self.old[self.since :], self.pins)
+        self.kept = kept_of(self.rest, self.happened, self.old[self.since :], self.pins)
         self.on = np.empty(self.kept.present.shape, dtype=np.int32)
         self.scratch = Scratch(
             state=np.zeros((len(self.rest.tasks), 7), dtype=np.int32),
@@ -183,6 +183,10 @@ class _Keeping:
         self.plans = np.stack([self._first_plan()] * 2)
         self.costs = np.zeros(2, dtype=np.int64)
         self._cheapest_press()
+        self.unchanged = self._is_unchanged()
+        if not self.unchanged:
+            better(1, _AT_ONCE, (_HOT, _COLD), (self.allowed, self.near), self.plans, self.costs, self.arrays,
+                   self.kept, self.work, self.scratch, self.on)  # fmt: skip
 
     @property
     def finish_planned(self) -> int:
@@ -216,6 +220,12 @@ class _Keeping:
         cost, _, plan = min(tried, key=lambda one: one[:2])
         self.plans[:], self.costs[:] = plan, cost
 
+    def _is_unchanged(self) -> bool:
+        """Return whether the old timetable can be kept as it is."""
+        finish = play_kept(self.plans[1], self.arrays, self.kept, self.work, self.scratch, self.on)
+        same = (self.on == self.kept.old) | (self.kept.present == 0)
+        return finish <= self.allowed and bool(same[:finish].all())
+
     def _cost(self, plan: Ints) -> int:
         finish = play_kept(plan, self.arrays, self.kept, self.work, self.scratch, self.on)
         return weigh(finish, self.allowed, self.near, self.arrays, self.kept, self.scratch, self.on)
@@ -237,7 +247,7 @@ class _Keeping:
         told, number, stopped = int(self.costs[1]), 0, False
         while not deadline.expired and not stopped:
             number += 1
-            self._allow(beside.finish + 1)
+            self._allow(beside.finish)
             heat = _HOT * (_COLD / _HOT) ** min(1.0, deadline.spent / max(limits.seconds, 1e-9))
             better(1000 * limits.seed + number, _SPELL, (heat, heat), (self.allowed, self.near), self.plans,
                    self.costs, self.arrays, self.kept, self.work, self.scratch, self.on)  # fmt: skip
@@ -246,15 +256,19 @@ class _Keeping:
                 stopped = on_progress(self.at_once()) is False
         beside.ended = True
         beside.join()
-        self._allow(beside.finish + 1)
+        self._allow(beside.finish)
         found = self.at_once()
         set_period = self.problem.set_period
         if beside.rows and beside.finish + self.since <= set_period < found.finish:
             found = self._told(beside.rows, beside.finish)
         return replace(found, possible=min(found.finish, beside.finish + self.since))
 
-    def _allow(self, finish: int) -> None:
-        """Allow finishes up to `finish`; costs are counted anew when that changes."""
+    def _allow(self, possible: int) -> None:
+        """Allow finishes up to one later than `possible`, but none that for this would miss set day.
+
+        Costs are counted anew when that changes.
+        """
+        finish = possible if possible == self.problem.set_period - self.since else possible + 1
         if finish != self.allowed:
             self.allowed = finish
             self.costs[:] = [self._cost(plan) for plan in self.plans]
@@ -270,7 +284,7 @@ class _Keeping:
         moves = moves_of(
             self.problem, rows=rows, old=self.old, since=self.since, pins=self.pins, name=self.name
         )
-        changed, places = _changed(self.problem, rows, self.old, self.since, self.near)
+        changed, places = changed_of(self.problem, rows, self.old, self.since, self.near)
         waiting = {key for row in self.old[self.since :] for key in row if key} & set(self.rest.number)
         begun = {key for row in self.happened for key in row}
         fillers = {task.key for task in self.problem.tasks if task.filler}
@@ -318,79 +332,3 @@ class _FromNothing(Thread):
             self.finish, self.rows = found.finish, found.rows
         else:
             self.finish = max(self.finish, found.finish)
-
-
-def _check(problem: ClassProblem, happened: Rows, old: Rows, pins: Sequence[Pin]) -> None:
-    told = [
-        f"a row of {what} has {len(row)} places for {len(problem.students)} students"
-        for what, rows in (("what happened", happened), ("the old timetable", old))
-        for row in rows
-        if len(row) != len(problem.students)
-    ]
-    told += [
-        f"{key} is in the old timetable or in what happened, but is no task"
-        for key in sorted({key for row in (*happened, *old) for key in row if key} - set(problem.number))
-    ]
-    told += [
-        f"pin of {pin.task} in period {pin.period}: the period is over or not in the calendar"
-        for pin in pins
-        if not len(happened) <= pin.period < len(problem.periods)
-    ]
-    students = {student.key for student in problem.students}
-    told += [f"pin of {pin.task}: no such task" for pin in pins if pin.task not in problem.number]
-    told += [
-        f"pin of {pin.task}: {key} is not in the class"
-        for pin in pins
-        for key in pin.students
-        if key not in students
-    ]
-    if told:
-        raise NoAnswer("\n".join(dict.fromkeys(told)))
-
-
-def _kept(rest: ClassProblem, happened: Rows, old: Rows, pins: Sequence[Pin]) -> Kept:
-    """Return what is to be kept, by the numbers of what is left."""
-    size, since = (len(rest.periods), len(rest.students)), len(happened)
-    planned_on = np.full(size, -1, dtype=np.int32)
-    for period, row in enumerate(old[: size[0]]):
-        planned_on[period] = [rest.number.get(key, -1) for key in row]
-    pinned, called = np.full(size, -1, dtype=np.int32), np.zeros((size[0], len(rest.tasks)), dtype=np.int32)
-    students = {student.key: n for n, student in enumerate(rest.students)}
-    for pin in pins:
-        if pin.task in rest.number:
-            called[pin.period - since, rest.number[pin.task]] = 1
-            pinned[pin.period - since, [students[key] for key in pin.students]] = rest.number[pin.task]
-    planned = np.zeros((size[0], len(rest.tasks)), dtype=np.int32)
-    for period in range(size[0]):
-        crews = Counter(planned_on[period].tolist())
-        for task in set(crews) - {-1}:
-            planned[period, task] = crews[task]
-    minutes = np.array([period.minutes for period in rest.periods])
-    ahead = (planned * minutes[:, None])[::-1].cumsum(axis=0)[::-1]
-    spent = {key for row in happened for key in row}
-    first = np.where(planned.any(axis=0), (planned > 0).argmax(axis=0), size[0])
-    last = [rest.number.get(key, -1) for key in happened[-1]] if happened else [-1] * size[1]
-    return Kept(
-        old=planned_on,
-        pinned=pinned,
-        last=np.array(last, dtype=np.int32),
-        called=called,
-        planned=planned,
-        ahead=ahead.astype(np.int32),
-        present=present_of(rest),
-        runs=np.array([task.key in spent and not task.filler for task in rest.tasks], dtype=np.int32),
-        begins=first.astype(np.int32),
-        calls=np.argwhere(called).astype(np.int32).reshape(-1, 2),
-    )
-
-
-def _changed(problem: ClassProblem, rows: Rows, old: Rows, since: int, near: int) -> tuple[int, int]:
-    """Return how many near places of present students changed, and how many there are."""
-    changed = places = 0
-    for period in range(since, min(since + near, len(problem.periods), len(old))):
-        now = rows[period] if period < len(rows) else [""] * len(problem.students)
-        for student, key, was in zip(problem.students, now, old[period], strict=True):
-            if student.key in problem.periods[period].present:
-                places += 1
-                changed += key != was
-    return changed, places
