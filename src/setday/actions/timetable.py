@@ -8,7 +8,7 @@ from functools import cached_property
 
 from setday.actions.timetable_problem import ClassDay, guest_there
 from setday.solving import Limits
-from setday.timetable.classwork import ClassTimetable, Fixed, Near, solve, verify
+from setday.timetable.classwork import ClassTimetable, Fixed, Near, Tally, solve, tally, verify
 from setday.timetable.tasks import Work
 
 __all__ = ["Crew", "Progress", "Timetable", "solve_timetable", "spans"]
@@ -142,7 +142,12 @@ class Timetable:
 
     def broken(self) -> list[str]:
         """Return the hard rules it breaks, asked of the check that shares nothing with the search."""
-        return verify(self.day.problem, self.rows, since=self.since)
+        return [self.day.spoken(each) for each in verify(self.day.problem, self.rows, since=self.since)]
+
+    @cached_property
+    def tally(self) -> Tally:
+        """Hours, changes of crew and pairs."""
+        return tally(self.day.problem, self.rows, since=self.since)
 
     def minutes_by_trade(self) -> dict[str, Counter[str]]:
         """Return for each student the minutes of each trade [min]."""
@@ -220,7 +225,7 @@ def timetable_of(day: ClassDay, found: ClassTimetable, *, since: int = 0) -> Tim
         bound=found.bound,
         plain=found.plain,
         status=found.status.value,
-        undone=found.broken,
+        undone=tuple(day.spoken(each) for each in found.broken),
         idle=found.idle,
         seconds=found.seconds,
         since=since,

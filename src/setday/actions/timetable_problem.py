@@ -1,5 +1,6 @@
 """A house's work, a class and its calendar as one class problem; dates to periods and back."""
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -71,6 +72,18 @@ class ClassDay:
     def ready_on(self, finish: int) -> date | None:
         """Return the day on which all work is done: that of the last period; None beyond the calendar."""
         return self.date_of(finish - 1) if finish else None
+
+    def spoken(self, text: str) -> str:
+        """Return a sentence with its periods by day and bell."""
+
+        def said(found: re.Match[str]) -> str:
+            number = int(found[1])
+            if number >= len(self.meetings):
+                return "a period after the calendar"
+            meeting = self.meetings[number]
+            return f"{meeting.date:%a %-d %b} at {meeting.begin:%-H:%M}"
+
+        return re.sub(r"\bperiod (\d+)\b", said, text)
 
     def period_on(self, day: date, *, school_class: str = "") -> int:
         """Return the first period on a day or after it; the number of periods where there is none."""

@@ -116,7 +116,7 @@ def _repaired(day: ClassDay, stand: Standing, found: Repair, seconds: float) -> 
         bound=0,
         plain=found.finish,
         status="repaired",
-        undone=found.broken,
+        undone=tuple(day.spoken(each) for each in found.broken),
         idle=idle(stand.problem, found.rows),
         seconds=seconds,
         since=stand.since,

@@ -180,4 +180,8 @@ def _tell_end(found: "Timetable") -> None:
         f"{found.plain} by a plain list ({_ENDED.get(found.status, found.status)}, {found.seconds:.1f} s)."
     )
     idle = f"{found.idle} times somebody present has no task." if found.idle else "Nobody present is idle."
-    say(idle)
+    aims = found.tally
+    say(
+        f"{idle} Hours wanted and not reached: {aims.short / 60:,.0f} of all students together; "
+        f"{aims.leaves} changes of crew within a task; {aims.alone} crews with nobody who knows the trade."
+    )
