@@ -1,7 +1,7 @@
 """The gates of a house: everything that trades, the locality and the instructor ask for, gathered."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from hashlib import sha256
 
@@ -59,6 +59,10 @@ class GateHouse:
     opened: OpenHouse
     wired: HouseCable | None
     version: int = 0
+    _asked: dict[tuple[Added, ...], Asked] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+    """What was asked for last, by what was added: a class asks for the same thing all period long."""
 
     @cached_property
     def house(self) -> House:
@@ -93,9 +97,15 @@ class GateHouse:
         added : iterable of Added
             Those that are struck ask for nothing.
         """
-        more = [item for each in added if not each.struck for item in self._items_of(each)]
-        items = (*more, *self.of_trades, *inspection_items(self.inspections))
-        return ask(self.house, items, other_side=self.rules.flag("closein.other_side"))
+        wanted = tuple(each for each in added if not each.struck)
+        known = self._asked.get(wanted)
+        if known is None:
+            more = [item for each in wanted for item in self._items_of(each)]
+            items = (*more, *self.of_trades, *inspection_items(self.inspections))
+            known = ask(self.house, items, other_side=self.rules.flag("closein.other_side"))
+            self._asked.clear()
+            self._asked[wanted] = known
+        return known
 
     def _items_of(self, added: Added) -> tuple[Item, ...]:
         """Return an added item, on every surface where it is for the whole house."""

@@ -39,13 +39,16 @@ def database_settings(address: str, *, folder: Path) -> dict[str, Any]:
 
 def _file(path: Path) -> dict[str, Any]:
     # Write-ahead logging lets pages read while a board run writes; an immediate transaction waits
-    # for its turn instead of failing half-way.
+    # for its turn instead of failing half-way.  FULL: what a tablet was told is kept is on the disk, so that
+    # it is there after the power fails.  A thread keeps its connection: opening one takes longer than most
+    # pages take to answer.
     return {
         "ENGINE": "django.db.backends.sqlite3",
         "NAME": path,
         "OPTIONS": {
             "timeout": _BUSY_SECONDS,
             "transaction_mode": "IMMEDIATE",
-            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
         },
+        "CONN_MAX_AGE": None,
     }

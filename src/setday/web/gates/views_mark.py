@@ -3,7 +3,6 @@
 from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
-from django.db import transaction
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect
 from django.utils.translation import gettext as _
@@ -16,6 +15,7 @@ from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.saying import Typed, entry_of, said_of
 from setday.web.gates.views_surface import show_surface
 from setday.web.gates.words import group_of
+from setday.web.keeping.turns import in_turn
 from setday.web.photos.keeping import keep_photo, photo_key
 from setday.web.photos.reading import read_photo
 
@@ -84,7 +84,7 @@ def _made(request: HttpRequest, sheet: GateSheet, surface: str, items: list[str]
     name = photo_key(house, entry)
     said = said_of(request, entry=entry, photo=str(name) if photo else "")
     whole = request.POST.get("everywhere") == "yes"
-    with transaction.atomic():
+    with in_turn():
         wish = make_marks(sheet.store, sheet.place, surface, items, kind=kind, said=said, whole_house=whole)
         if photo is not None and wish.made:
             keep_photo(house, photo, key=name, by=said.by.name)

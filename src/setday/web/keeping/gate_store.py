@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
-from django.db import transaction
-
 from setday.closein import Added, BlockingFor, ItemKind, Mark, MarkKind, Role, Signer, Spot
 from setday.measure import Length
 from setday.web.keeping.models import ClosedSurface, GateAdded, GateMark, GateSettings, House
+from setday.web.keeping.turns import in_turn
 
 __all__ = ["DjangoGates"]
 
@@ -24,8 +23,7 @@ class DjangoGates:
 
     def together(self) -> AbstractContextManager[object]:
         """Begin a transaction."""
-        block: AbstractContextManager[object] = transaction.atomic()
-        return block
+        return in_turn()
 
     def hold(self) -> None:
         """Lock the house's row until the transaction ends."""

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError
 from django.utils import timezone
 
 from setday.roster.periods import EntryRefusal, Mark, MarkKind, TaskState, admit
@@ -17,7 +17,8 @@ from setday.web.keeping.models import (
     PeriodMark,
     PeriodNote,
 )
-from setday.web.period.figured import house_log, marks_of
+from setday.web.keeping.turns import in_turn
+from setday.web.period.figured import log_of_tasks, marks_of
 from setday.web.period.gates import gate_finding, shut_gates
 from setday.web.photos.keeping import keep_photo, photo_key
 from setday.web.photos.reading import PhotoRead
@@ -66,6 +67,10 @@ def keep_mark(
         return known
     period = crew.period
     still_open(period)
+    shut = shut_gates(period.house, [task]) if kind in _COVERS else {}
+    for surfaces in shut.values():
+        finding = gate_finding(task, surfaces)
+        raise EntryRefusal(f"{finding.about}: {finding.found}", do=finding.do)
     mark = Mark(
         entry=str(entry),
         kind=kind,
@@ -77,20 +82,27 @@ def keep_mark(
         why=why,
         by=by,
     )
+    facts = {"kind": kind.value, "quantity": quantity, "why": why[:300], "members": list(members)}
+    with in_turn():
+        PeriodCrew.objects.select_for_update().get(pk=crew.pk)  # two tablets of one crew speak in turn
+        known = PeriodMark.objects.filter(entry=entry).first()  # sent twice at the same time
+        if known is not None:
+            return known
+        _admit(mark, crew, task)
+        return _once(PeriodMark, entry, period=period, crew=crew, task=task, at=at, by=by[:200], **facts)
+
+
+def _admit(mark: Mark, crew: PeriodCrew, task: HouseTask) -> None:
+    """Refuse a mark that cannot be true beside what the crew said before."""
+    period = crew.period
     admit(
         mark,
-        marks_of(period),
+        marks_of(period, crew=crew),
         begins=on_site(period.begins),
         ends=on_site(period.ends),
         now=on_site(timezone.now()),
-        done=house_log(period.house).of(task.key).state is TaskState.DONE,
+        done=log_of_tasks([task]).of(task.key).state is TaskState.DONE,
     )
-    shut = shut_gates(period.house, [task]) if kind in _COVERS else {}
-    for surfaces in shut.values():
-        finding = gate_finding(task, surfaces)
-        raise EntryRefusal(f"{finding.about}: {finding.found}", do=finding.do)
-    facts = {"kind": kind.value, "quantity": quantity, "why": why[:300], "members": list(members)}
-    return _once(PeriodMark, entry, period=period, crew=crew, task=task, at=at, by=by[:200], **facts)
 
 
 def keep_fix(period: ClassPeriod, *, entry: UUID, at: datetime, by: str, **facts: Any) -> PeriodFix:
@@ -129,7 +141,7 @@ def keep_note(
     if known is not None:
         return known
     still_open(period)
-    with transaction.atomic():
+    with in_turn():
         key = photo_key(period.house, str(entry))
         taken = keep_photo(period.house, photo, key=key, by=by) if photo else None
         facts = {"text": text, "crew": crew, "photo": taken}
@@ -139,7 +151,7 @@ def keep_note(
 def _once(record: Any, entry: UUID, /, **facts: Any) -> Any:
     """Write a row, or return the one that another request with the same entry wrote meanwhile."""
     try:
-        with transaction.atomic():
+        with in_turn():
             return record.objects.create(entry=entry, **facts)
     except IntegrityError:
         return record.objects.get(entry=entry)

@@ -1,6 +1,10 @@
 """Records of periods as the core reads them: students, tasks, crews, marks."""
 
 from collections.abc import Iterable
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Q, QuerySet
 
 from setday.roster import SignOff, Student
 from setday.roster.periods import Crew, CrewTask, Log, Mark, MarkKind, Spell, log_of, spells
@@ -10,13 +14,14 @@ from setday.web.keeping.models import (
     House,
     HouseTask,
     Member,
+    PeriodCrew,
     PeriodMark,
 )
 
 __all__ = [
     "crews_of",
     "house_log",
-    "mark_of",
+    "log_of_tasks",
     "marks_of",
     "present_in",
     "spells_of",
@@ -39,13 +44,9 @@ def student_of(member: Member) -> Student:
 
 def students_of(period: ClassPeriod) -> dict[str, Student]:
     """Return the students of a period's class, and whoever sits in one of its crews, by key."""
-    members = Member.objects.filter(school=period.school).prefetch_related("signoffs")
-    seated = period.seats.values_list("member_id", flat=True)
-    return {
-        each.key: student_of(each)
-        for each in members
-        if each.school_class_id == period.school_class_id or each.pk in set(seated)
-    }
+    theirs = Q(school_class=period.school_class_id) | Q(pk__in=period.seats.values("member"))
+    members = Member.objects.filter(theirs, school=period.school_id).prefetch_related("signoffs")
+    return {each.key: student_of(each) for each in members}
 
 
 def task_of(task: HouseTask) -> CrewTask:
@@ -66,34 +67,43 @@ def task_of(task: HouseTask) -> CrewTask:
     )
 
 
-def mark_of(mark: PeriodMark) -> Mark:
-    """Return an entry of a crew."""
+_MARK = ("entry", "kind", "period", "crew__number", "task__key", "members", "at", "quantity", "why", "by")
+"""What is read of an entry: a house has thousands by its set day, and few of their facts are asked for."""
+
+
+def _marks(rows: QuerySet[PeriodMark]) -> tuple[Mark, ...]:
+    return tuple(_mark(*row) for row in rows.filter(taken_back=False).values_list(*_MARK))
+
+
+def _mark(entry: UUID, kind: str, period: int, crew: int, task: str, members: list[str], *rest: Any) -> Mark:
+    at, quantity, why, by = rest
     return Mark(
-        entry=str(mark.entry),
-        kind=MarkKind(mark.kind),
-        crew=f"{mark.period_id}/{mark.crew.number}",
-        task=mark.task.key,
-        members=tuple(mark.members),
-        at=mark.at,
-        quantity=mark.quantity,
-        why=mark.why,
-        by=mark.by,
+        entry=str(entry),
+        kind=MarkKind(kind),
+        crew=f"{period}/{crew}",
+        task=task,
+        members=tuple(members),
+        at=at,
+        quantity=quantity,
+        why=why,
+        by=by,
     )
 
 
-def _marks(rows: Iterable[PeriodMark]) -> tuple[Mark, ...]:
-    return tuple(mark_of(each) for each in rows if not each.taken_back)
-
-
-def marks_of(period: ClassPeriod) -> tuple[Mark, ...]:
-    """Return the entries of a period that stand."""
-    return _marks(period.marks.select_related("crew", "task"))
+def marks_of(period: ClassPeriod, *, crew: PeriodCrew | None = None) -> tuple[Mark, ...]:
+    """Return the entries of a period that stand; those of one crew where that is enough."""
+    rows = PeriodMark.objects.filter(period=period)
+    return _marks(rows if crew is None else rows.filter(crew=crew))
 
 
 def house_log(house: House) -> Log:
     """Return how far every task of a house is, over all periods and classes."""
-    rows = PeriodMark.objects.filter(period__house=house, taken_back=False)
-    return log_of(_marks(rows.select_related("crew", "task")))
+    return log_of(_marks(PeriodMark.objects.filter(period__house=house)))
+
+
+def log_of_tasks(tasks: Iterable[HouseTask]) -> Log:
+    """Return how far some tasks are, over all periods and classes."""
+    return log_of(_marks(PeriodMark.objects.filter(task__in=[each.pk for each in tasks])))
 
 
 def spells_of(period: ClassPeriod) -> tuple[Spell, ...]:
@@ -103,13 +113,12 @@ def spells_of(period: ClassPeriod) -> tuple[Spell, ...]:
 
 def present_in(period: ClassPeriod) -> frozenset[str]:
     """Return the keys of those who are here, late or not."""
-    here = period.attendance.exclude(state=AttendanceState.AWAY).select_related("member")
-    return frozenset(each.member.key for each in here)
+    here = period.attendance.exclude(state=AttendanceState.AWAY)
+    return frozenset(here.values_list("member__key", flat=True))
 
 
-def crews_of(period: ClassPeriod) -> tuple[Crew, ...]:
-    """Return the crews of a period."""
-    crews = period.crews.prefetch_related("seats__member", "works__task")
+def crews_of(crews: Iterable[PeriodCrew]) -> tuple[Crew, ...]:
+    """Return crews with who sits in them and what they do."""
     return tuple(
         Crew(
             name=str(crew.number),

@@ -20,7 +20,7 @@ from setday.web.keeping.models import (
     MemberRole,
     PeriodCrew,
 )
-from setday.web.period.figured import crews_of, house_log, present_in, students_of, task_of
+from setday.web.period.figured import crews_of, log_of_tasks, present_in, student_of, task_of
 
 __all__ = ["MARKS", "STATES", "Line", "attendance_rows", "crew_cards", "lines_of"]
 
@@ -77,9 +77,10 @@ def _next(state: str) -> str:
 
 def crew_cards(period: ClassPeriod, *, only: PeriodCrew | None = None) -> list[dict[str, Any]]:
     """Return the crews of a period: members, tasks with how far they are, what keeps them from it."""
-    log = house_log(period.house)
-    told = _findings(period)
-    rows = period.crews.prefetch_related("seats__member", "works__task")
+    every = period.crews if only is None else period.crews.filter(pk=only.pk)
+    rows = list(every.prefetch_related("seats__member__signoffs", "works__task"))
+    log = log_of_tasks(work.task for crew in rows for work in crew.works.all())
+    told = _findings(period, rows)
     return [
         {
             "crew": crew,
@@ -88,7 +89,6 @@ def crew_cards(period: ClassPeriod, *, only: PeriodCrew | None = None) -> list[d
             "findings": told.get(str(crew.number), []),
         }
         for crew in rows
-        if only is None or crew.pk == only.pk
     ]
 
 
@@ -109,15 +109,14 @@ def _left(task: HouseTask, progress: Progress) -> float:
     return max(0.0, task.quantity - progress.quantity)
 
 
-def _findings(period: ClassPeriod) -> dict[str, list[Any]]:
+def _findings(period: ClassPeriod, rows: list[PeriodCrew]) -> dict[str, list[Any]]:
     """Return what keeps crews from their tasks, by crew."""
-    students, present = students_of(period), present_in(period)
-    tasks = {
-        task.key: task_of(task) for task in HouseTask.objects.filter(works__crew__period=period).distinct()
-    }
+    present = present_in(period)
+    students = {seat.member.key: student_of(seat.member) for crew in rows for seat in crew.seats.all()}
+    tasks = {work.task.key: task_of(work.task) for crew in rows for work in crew.works.all()}
     on = on_site(period.begins).date()
     found: dict[str, list[Any]] = {}
-    for crew in crews_of(period):
+    for crew in crews_of(rows):
         told = check_crews((crew,), students=students, tasks=tasks, present=present, on=on)
         found[crew.name] = list(dict.fromkeys(told))
     return found

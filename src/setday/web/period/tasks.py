@@ -51,13 +51,14 @@ def standings(house: House, log: Log) -> list[Standing]:
     """Return the tasks of a house with how far they are, in their order; gone ones only if begun."""
     tasks = list(house.tasks.all())
     labels = {task.key: task.label for task in tasks}
+    far, none = dict(log.tasks), Progress()
     found = []
     for task in tasks:
-        progress = log.of(task.key)
+        progress = far.get(task.key, none)
         if task.gone and progress.state is TaskState.NOT_BEGUN:
             continue
         before = [key for key in task.after if key in labels]
-        waits = tuple(labels[key] for key in before if log.of(key).state is not TaskState.DONE)
+        waits = tuple(labels[key] for key in before if far.get(key, none).state is not TaskState.DONE)
         found.append(Standing(task=task, progress=progress, waits=waits))
     return found
 

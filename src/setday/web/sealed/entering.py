@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 from uuid import UUID, uuid4
 
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError
 from django.http import HttpRequest
 from django.utils import timezone
 from django.utils.dateparse import parse_datetime
@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 
 from setday.errors import MeasureError, SetdayError
 from setday.web.keeping.models import Member, SealedEntry, SealedOffer
+from setday.web.keeping.turns import in_turn
 from setday.web.people.who import members_present
 
 if TYPE_CHECKING:
@@ -127,7 +128,7 @@ def hand_in(request: HttpRequest, offer: SealedOffer, handed: Handed) -> SealedE
         return known
     here = members_present(request)
     try:
-        with transaction.atomic():
+        with in_turn():
             locked = SealedOffer.objects.select_for_update().get(pk=offer.pk)
             _still_taken(locked, here[0])
             return SealedEntry.objects.create(
