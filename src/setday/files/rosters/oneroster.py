@@ -98,7 +98,7 @@ def unzipped(data: bytes, *, name: str) -> tuple[dict[str, bytes], tuple[Finding
                 else:
                     found = f"{short} has more than {LARGEST_BYTES:,} bytes."
                     complaints.say("size", found, do="Export one school only.")
-    except (zipfile.BadZipFile, RuntimeError, NotImplementedError, OSError, EOFError, ValueError) as error:
+    except (zipfile.BadZipFile, RuntimeError, OSError, EOFError, ValueError) as error:
         complaints.say("kind", f"the archive cannot be opened: {str(error)[:80]}.", do="Export it again.")
     return files, complaints.findings
 

@@ -24,8 +24,8 @@ __all__ = [
 class HouseTask(models.Model):
     """A task of a house: taken from the house and the class file, or typed by the instructor.
 
-    `after` lists keys of tasks before it, `parts` those of the work it is made of.  `gone` is True where the house or the class file no longer has
-    it; what was said of it stays.
+    `after` lists keys of tasks before it, `parts` those of the work it is made of.  `gone` is True where the
+    house or the class file no longer has it; what was said of it stays.
     """
 
     house = models.ForeignKey("keeping.House", on_delete=models.CASCADE, related_name="tasks")

@@ -1,4 +1,4 @@
-"""The records of sealed figures: what was offered to a class, what was handed in, what the instructor marked."""
+"""The records of sealed figures: what was offered to a class, handed in, and marked by the instructor."""
 
 from django.db import models
 

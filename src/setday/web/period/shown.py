@@ -12,7 +12,6 @@ from setday.roster.periods import Log, MarkKind, Progress, TaskState, check_crew
 from setday.web.clock import on_site
 from setday.web.keeping.models import (
     Attendance,
-    AttendanceState,
     ClassPeriod,
     CrewWork,
     HouseTask,
@@ -68,11 +67,7 @@ def attendance_rows(period: ClassPeriod) -> list[dict[str, Any]]:
 
 def _next(state: str) -> str:
     """Return what one tap makes of a state."""
-    return (
-        AttendanceState.AWAY
-        if state in {AttendanceState.HERE, AttendanceState.LATE}
-        else AttendanceState.HERE
-    )
+    return "away" if state in {"here", "late"} else "here"
 
 
 def crew_cards(period: ClassPeriod, *, only: PeriodCrew | None = None) -> list[dict[str, Any]]:
