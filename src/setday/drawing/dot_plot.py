@@ -54,13 +54,14 @@ def dot_plot(answers: Answers, *, right: float, unit: str, paper: Paper = PHONE,
             for at, n, full in stacks
         ),
         *_ends(low, high, left, width, floor),
+        *_beyond([value for _, value in answers], low, high, left, width, floor),
     )
     return finish(
         body=body,
         title="The answers of the class",
         desc=_words(answers, right, unit),
         width=paper.width,
-        height=floor + 34,
+        height=floor + 44,
         key=key_of(key),
     )
 
@@ -91,6 +92,18 @@ def _ends(low: float, high: float, left: float, width: float, floor: float) -> I
     for value, at, anchor in ((low, left, "start"), (high, left + width, "end")):
         yield line(x1=at, y1=floor - 4, x2=at, y2=floor + 4, width=FINE)
         yield letters(_number(value), x=at, y=floor + 18, size=SMALL, anchor=anchor)
+
+
+def _beyond(
+    values: list[float], low: float, high: float, left: float, width: float, floor: float
+) -> Iterator[Svg]:
+    """Yield how many answers stand further out than the line goes."""
+    for count, at, anchor in (
+        (sum(value < low for value in values), left, "start"),
+        (sum(value > high for value in values), left + width, "end"),
+    ):
+        if count:
+            yield letters(f"{count} further off", x=at, y=floor + 32, size=SMALL, anchor=anchor)
 
 
 def _within(x: float, paper: Paper) -> float:

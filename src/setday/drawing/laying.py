@@ -97,7 +97,9 @@ def _touches(wall: "WallToLay", laid: "LaidWall", sight: _Sight) -> Iterator[Svg
         low, high = wall.edges[-2 - row], wall.edges[-1 - row]
         start = laid.reached[row] if laid.reached else 0
         ends = [x for x in wall.snaps if start < x <= start + wall.board.length]
-        sides = [start, *((a + b) // 2 for a, b in pairwise(ends)), wall.surface.width if ends else start]
+        if not ends:
+            continue
+        sides = [start, *((a + b) // 2 for a, b in pairwise(ends)), wall.surface.width]
         for (left, right), end in zip(pairwise(sides), ends, strict=True):
             yield element(
                 "rect",

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 __all__ = ["mine", "sheet", "state_of"]
 
 _BY_HEADER = "X-Setday-Entry"
-_ROWS_SHOWN = 6
+_ROWS_SHOWN = 4
 
 
 @require_safe
