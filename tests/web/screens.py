@@ -178,5 +178,12 @@ ADDRESSES = {
     "timetable:edit": _HOUSE,
     "timetable:check": _HOUSE,
     "timetable:download": _HOUSE,
+    "timetable:undo": _HOUSE,
+    "timetable:begin": _HOUSE,
+    "timetable:run": _RUN,
+    "timetable:progress": _RUN,
+    "timetable:stop": _RUN,
+    "timetable:period": _RUN,
+    "timetable:hand": _RUN,
 }
 """Screen to what its address names; the houses are those of `tests.web.conftest`."""

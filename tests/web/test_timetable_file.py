@@ -4,15 +4,9 @@ import pytest
 
 from setday.actions.classes import demo_class_text
 from tests.web.people import browser_of, one_of
-from tests.web.timetables import FEW
+from tests.web.timetables import FEW, kept_file
 
 AT = "/houses/practice-shed/timetable/class/"
-
-
-def kept(house, text=FEW):
-    from setday.web.keeping.class_files import add_class_file
-
-    return add_class_file(house, file_name="class.yaml", text=text)
 
 
 def test_a_house_without_a_class_file_is_asked_for_one(desk, shed):
@@ -55,7 +49,7 @@ def test_checking_says_what_is_wrong_and_keeps_nothing(desk, shed):
 
 
 def test_every_version_stays_and_the_newest_is_in_force(desk, shed):
-    kept(shed)
+    kept_file(shed)
     desk.post(f"{AT}edit/", {"text": FEW.replace("Ned Sorensen", "Ned Sorrel"), "note": "a name"})
     shown = desk.get(AT).content.decode()
     assert ("Ned Sorrel" in shown, "Ned Sorrel" in desk.get(f"{AT}?version=1").content.decode()) == (
@@ -65,19 +59,19 @@ def test_every_version_stays_and_the_newest_is_in_force(desk, shed):
 
 
 def test_a_class_file_is_handed_out_to_the_letter(desk, shed):
-    kept(shed)
+    kept_file(shed)
     assert desk.get(f"{AT}download/").content.decode() == FEW
 
 
 @pytest.mark.parametrize("page", ["", "edit/", "download/"])
 def test_a_helper_does_not_read_the_class_file(shed, school, page):
-    kept(shed)
+    kept_file(shed)
     assert browser_of(one_of(school, "helper", name="Dee Park")).get(AT + page).status_code == 403
 
 
 @pytest.mark.parametrize("number", ["7", "x", "-1", "99999999999"])
 def test_a_version_that_never_was_is_not_found(desk, shed, number):
-    kept(shed)
+    kept_file(shed)
     assert desk.get(f"{AT}?version={number}").status_code == 404
 
 

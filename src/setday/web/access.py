@@ -245,6 +245,13 @@ TABLE: dict[str, frozenset[Role]] = {
     "timetable:edit": _INSTRUCTOR,
     "timetable:check": _INSTRUCTOR,
     "timetable:download": _INSTRUCTOR,
+    "timetable:undo": _INSTRUCTOR,
+    "timetable:begin": _INSTRUCTOR,
+    "timetable:run": _LOOKING,
+    "timetable:progress": _LOOKING,
+    "timetable:stop": _INSTRUCTOR,
+    "timetable:period": _LOOKING,
+    "timetable:hand": _INSTRUCTOR,
 }
 
 

@@ -71,9 +71,11 @@ def prepare(*, data: Path | None = None, demo: bool = False, new_code: bool = Fa
     from setday.web.desk.door import nobody_yet
     from setday.web.houses.demo import ensure_demo
     from setday.web.hunts.worker import mark_interrupted as mark_searches
+    from setday.web.timetable.worker import mark_interrupted as mark_timetables
 
     mark_interrupted()
     mark_searches()
+    mark_timetables()
     if demo:
         ensure_demo()
     return make_code() if new_code or nobody_yet() else ""

@@ -31,7 +31,7 @@ from setday.web.period.gates import gate_finding, shut_gates
 from setday.web.period.tasks import Standing, standings
 from setday.web.period.views_periods import period_of, sheet_words
 
-__all__ = ["attendance", "crews"]
+__all__ = ["attendance", "crews", "refusals", "write_crews"]
 
 _MOST_CREWS = 12
 
@@ -73,9 +73,9 @@ def crews(request: HttpRequest, number: int) -> HttpResponse:
     asked = _typed(request, period) if request.method == "POST" else _kept(period)
     found: tuple[Finding, ...] = ()
     if request.method == "POST":
-        found = _refusals(period, asked, listed)
+        found = refusals(period, asked, listed)
         if not any(each.severity is Severity.PROBLEM for each in found):
-            _write(period, asked)
+            write_crews(period, asked)
             messages.success(request, _("The crews are kept."))
             return redirect("period:sheet", number=period.pk)
     page = render(request, "period/crews.html", _words(period, asked, listed, found))
@@ -106,7 +106,7 @@ def _typed(request: HttpRequest, period: ClassPeriod) -> dict[int, tuple[list[st
     return {number: both for number, both in sorted(asked.items()) if both[0] or both[1]}
 
 
-def _refusals(
+def refusals(
     period: ClassPeriod, asked: dict[int, tuple[list[str], list[str]]], listed: list[Standing]
 ) -> tuple[Finding, ...]:
     """Return what keeps the crews from their tasks; a task that waits for another is refused too."""
@@ -150,7 +150,7 @@ def _waits(number: int, standing: Standing) -> Finding:
 
 
 @transaction.atomic
-def _write(period: ClassPeriod, asked: dict[int, tuple[list[str], list[str]]]) -> None:
+def write_crews(period: ClassPeriod, asked: dict[int, tuple[list[str], list[str]]]) -> None:
     """Write the crews down; one that has spoken already keeps its number even when it is empty."""
     CrewSeat.objects.filter(period=period).delete()
     CrewWork.objects.filter(crew__period=period).delete()

@@ -1,0 +1,130 @@
+"""Searches for timetables, one after another, in a thread of the site itself.
+
+The records hold everything a page shows, so that a page reloaded, a second browser and a site started
+anew all see the same.
+"""
+
+import logging
+import threading
+import time
+from collections.abc import Callable
+from queue import SimpleQueue
+from typing import TYPE_CHECKING, Any
+
+from django.db import close_old_connections, connection, transaction
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from setday.errors import SetdayError
+from setday.web.keeping.models import House, RunState, TimetableKind, TimetableRun
+from setday.web.timetable.searching import search
+
+if TYPE_CHECKING:
+    from setday.actions.timetable import Progress
+
+__all__ = ["ask_to_stop", "begin", "mark_interrupted", "new_run", "work_on"]
+
+_log = logging.getLogger("setday.web")
+_SAVE_EVERY = 0.5
+
+_waiting: SimpleQueue[int] = SimpleQueue()
+_stops: dict[int, threading.Event] = {}
+_lock = threading.Lock()
+_threads: list[threading.Thread] = []
+
+_WORK = {TimetableKind.SOLVED: search}
+
+
+@transaction.atomic
+def new_run(house: House, **facts: Any) -> TimetableRun:
+    """Write down a search, a repair or a change of a house, under the next number."""
+    House.objects.select_for_update().get(pk=house.pk)
+    last = TimetableRun.objects.filter(house=house).order_by("-number").first()
+    number = last.number + 1 if last else 1
+    made: TimetableRun = TimetableRun.objects.create(house=house, number=number, **facts)
+    return made
+
+
+def begin(run: TimetableRun) -> None:
+    """Put a run in line; the worker is started with the first one."""
+    with _lock:
+        _stops[run.pk] = threading.Event()
+        if not any(thread.is_alive() for thread in _threads):
+            worker = threading.Thread(target=_work, name="setday-timetable", daemon=True)
+            _threads[:] = [worker]
+            worker.start()
+    _waiting.put(run.pk)
+
+
+def ask_to_stop(run: TimetableRun) -> None:
+    """Ask a run to end and keep its best timetable; one still waiting ends at once."""
+    TimetableRun.objects.filter(pk=run.pk).update(stop_asked=True)
+    stop = _stops.get(run.pk)
+    if stop is not None:
+        stop.set()
+    TimetableRun.objects.filter(pk=run.pk, state=RunState.WAITING).update(
+        state=RunState.STOPPED, ended_at=timezone.now(), message=_("Stopped before it began.")
+    )
+
+
+def mark_interrupted() -> int:
+    """Mark the runs that a stopped site left behind; return how many."""
+    words = _("The site was stopped while this search was at work. Start it again.")
+    behind = TimetableRun.objects.filter(state__in=[RunState.WAITING, RunState.RUNNING])
+    count: int = behind.update(state=RunState.INTERRUPTED, ended_at=timezone.now(), message=words)
+    return count
+
+
+def _work() -> None:
+    while True:
+        key = _waiting.get()
+        close_old_connections()
+        try:
+            work_on(key, stopped=_stops[key].is_set)
+        except Exception:  # noqa: BLE001  the next run must not wait for ever because this one failed
+            _log.exception("timetable run %s", key)
+        finally:
+            _stops.pop(key, None)
+            connection.close()
+
+
+def work_on(key: int, *, stopped: Callable[[], bool]) -> None:
+    """Do one run from its record, writing down how far it is, until it ends."""
+    taken = TimetableRun.objects.filter(pk=key, state=RunState.WAITING).update(state=RunState.RUNNING)
+    if not taken:
+        return
+    run = TimetableRun.objects.select_related("house__school", "version", "class_file", "before").get(pk=key)
+    try:
+        facts = _WORK[TimetableKind(run.kind)](run, on_progress=_Watch(key, stopped=stopped).take)
+    except SetdayError as error:
+        _end(key, RunState.FAILED, message=str(error))
+    except Exception:
+        _end(key, RunState.FAILED, message=_("This is a fault in Setday; it is written in its log."))
+        raise
+    else:
+        _end(key, RunState.STOPPED if stopped() else RunState.DONE, **facts)
+
+
+def _end(key: int, state: Any, **facts: object) -> None:
+    TimetableRun.objects.filter(pk=key).update(state=state, ended_at=timezone.now(), **facts)
+
+
+class _Watch:
+    """Writes down what a search tells, not more often than a page asks."""
+
+    def __init__(self, key: int, *, stopped: Callable[[], bool]) -> None:
+        self._key, self._stopped = key, stopped
+        self._saved_at = 0.0
+
+    def take(self, progress: "Progress") -> bool:
+        """Note how far a search is; return whether it may go on."""
+        if time.monotonic() - self._saved_at >= _SAVE_EVERY:
+            self._saved_at = time.monotonic()
+            TimetableRun.objects.filter(pk=self._key).update(
+                finish=progress.finish,
+                bound=progress.bound or None,
+                ready=progress.ready,
+                earliest=progress.earliest,
+                seconds=progress.seconds,
+            )
+        return not self._stopped()
