@@ -21,12 +21,12 @@ from setday.timetable.classwork.arrays import (
     ClassArrays,
     GivenArrays,
 )
+from setday.timetable.classwork.crewing import NOBODY, add, staff
 
 __all__ = ["play"]
 
 Ints = NDArray[np.int32]
 
-NOBODY = -1
 LEFT, WAITS, EARLIEST, BEGUN, ENDED, CREW, RANK = range(7)
 """Columns of a task's state: work left, tasks waited for, first period allowed, first and last period so
 far, crew now, place in the list."""
@@ -201,10 +201,9 @@ def _staff_all(
                 continue
             most = min(useful, tasks[task, MOST], room[place], free)
             crew = max(least, min(max(named[task], wish[task] if turn else 0), most))
-            if not _staff(task, crew, tasks, may, scarce, foes, here, asked, last, now):
-                if crew == least or not _staff(task, least, tasks, may, scarce, foes, here, asked, last, now):
-                    continue
-                crew = least
+            crew = staff(task, crew, least, tasks, may, scarce, foes, here, asked, last, now)
+            if crew == 0:
+                continue
             state[task, CREW] = crew
             watch -= tasks[task, ATTENTION]
             room[place] -= crew
@@ -237,105 +236,6 @@ def _clashes(apart: Ints, task: int, state: Ints) -> bool:
 
 
 @compiled
-def _staff(
-    task: int,
-    many: int,
-    tasks: Ints,
-    may: Ints,
-    scarce: Ints,
-    foes: Ints,
-    here: Ints,
-    asked: Ints,
-    last: Ints,
-    now: Ints,
-) -> bool:
-    """Place `many` students on `task`, or none."""
-    for _ in range(many):
-        if not _add(task, tasks, may, scarce, foes, here, asked, last, now):
-            for student in range(now.shape[0]):
-                if now[student] == task:
-                    now[student] = NOBODY
-            return False
-    return True
-
-
-@compiled
-def _add(
-    task: int,
-    tasks: Ints,
-    may: Ints,
-    scarce: Ints,
-    foes: Ints,
-    here: Ints,
-    asked: Ints,
-    last: Ints,
-    now: Ints,
-) -> bool:
-    """Place one more student on `task`; somebody else may have to move over."""
-    student = _free(task, NOBODY, tasks, may, scarce, foes, here, asked, last, now)
-    if student == NOBODY:
-        for busy in range(now.shape[0]):
-            beside = now[busy]
-            stays = beside == task or asked[busy] == beside
-            if beside == NOBODY or stays or not may[task, busy]:
-                continue
-            if not _bears(task, busy, tasks, foes, now):
-                continue
-            now[busy] = NOBODY
-            instead = _free(beside, busy, tasks, may, scarce, foes, here, asked, last, now)
-            if instead != NOBODY:
-                now[instead] = beside
-                student = busy
-                break
-            now[busy] = beside
-    if student == NOBODY:
-        return False
-    now[student] = task
-    return True
-
-
-@compiled
-def _bears(task: int, student: int, tasks: Ints, foes: Ints, now: Ints) -> bool:
-    """Return whether nobody the student must be kept apart from is on the task's crew; benches are none."""
-    at = 0
-    while foes[student, at] != NOBODY:
-        if now[foes[student, at]] == task:
-            return bool(tasks[task, FILLER])
-        at += 1
-    return True
-
-
-@compiled
-def _free(
-    task: int,
-    but: int,
-    tasks: Ints,
-    may: Ints,
-    scarce: Ints,
-    foes: Ints,
-    here: Ints,
-    asked: Ints,
-    last: Ints,
-    now: Ints,
-) -> int:
-    """Return the free student who fits `task` best, or NOBODY.
-
-    First who is asked for it, then who was on it, then who may do few others; last who is asked for
-    another.
-    """
-    best, least = NOBODY, 1 << 30
-    for student in range(now.shape[0]):
-        if not here[student] or now[student] != NOBODY or not may[task, student] or student == but:
-            continue
-        rank = 1 if last[student] == task else scarce[student] + 2
-        if asked[student] != NOBODY:
-            rank = 0 if asked[student] == task else rank + 4000
-        if rank < least and _bears(task, student, tasks, foes, now):
-            best, least = student, rank
-    return best
-
-
-@compiled
 def _grow_all(
     ready: Ints,
     a: ClassArrays,
@@ -363,7 +263,7 @@ def _grow_all(
             least = tasks[task, LEAST] if called[task] else 0
             most = min(most, _useful(state[task, LEFT], held[task], minutes, least))
         while state[task, CREW] < most and room[place] > 0 and free > 0:
-            if not _add(task, tasks, may, scarce, foes, here, asked, last, now):
+            if not add(task, tasks, may, scarce, foes, here, asked, last, now):
                 break
             free -= 1
             state[task, CREW] += 1
