@@ -8,6 +8,7 @@ import pytest
 from django.utils import timezone
 
 from setday.web.gates.house import gates_in_force
+from setday.web.keeping.members import keep_class, keep_member
 from setday.web.keeping.models import ClassPeriod, CrewWork, MemberSignOff, PeriodFix, PeriodMark
 from setday.web.period.tasks import keep_typed, take_tasks
 from tests.web.people import browser_of, morning_of, one_of
@@ -126,6 +127,23 @@ def test_no_minor_is_sent_to_a_roof(desk, period, shed):
     answer = desk.post(f"/periods/{period.pk}/crews/", {"crew-cal-o": "1", "tasks-1": felt.key})
     assert answer.status_code == 422
     assert "Order 16" in text(answer)
+
+
+def test_a_minor_of_another_class_is_held_to_the_same_limits(desk, school, period, shed):
+    keep_member(school, name="Oz Lee", school_class=keep_class(school, name="Afternoon"))
+    felt = keep_typed(shed, label="Roof felt", trade="roof", place="roof", exposures=["roofing"])
+    asked = {"crew-oz-l": "1", "tasks-1": felt.key}
+    assert "Order 16" in text(desk.post(f"/periods/{period.pk}/crews/", asked))
+    assert not period.seats.exists()
+
+
+def test_a_task_that_vanished_from_the_house_is_given_to_no_crew(desk, period, shed):
+    felt = keep_typed(shed, label="Roof felt", trade="roof", place="roof", exposures=["roofing"])
+    shed.tasks.filter(pk=felt.pk).update(gone=True)
+    here(desk, period)
+    asked = {"crew-cal-o": "1", "tasks-1": felt.key}
+    assert "not on the list any more" in text(desk.post(f"/periods/{period.pk}/crews/", asked))
+    assert not CrewWork.objects.exists()
 
 
 def test_a_task_of_the_house_that_waits_is_not_given_to_a_crew(desk, period, shed):

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Q, QuerySet
+from django.db.models import QuerySet
 
 from setday.roster import SignOff, Student
 from setday.roster.periods import Crew, CrewTask, Log, Mark, MarkKind, Spell, log_of, spells
@@ -14,6 +14,7 @@ from setday.web.keeping.models import (
     House,
     HouseTask,
     Member,
+    MemberRole,
     PeriodCrew,
     PeriodMark,
 )
@@ -42,11 +43,10 @@ def student_of(member: Member) -> Student:
     )
 
 
-def students_of(period: ClassPeriod) -> dict[str, Student]:
-    """Return the students of a period's class, and whoever sits in one of its crews, by key."""
-    theirs = Q(school_class=period.school_class_id) | Q(pk__in=period.seats.values("member"))
-    members = Member.objects.filter(theirs, school=period.school_id).prefetch_related("signoffs")
-    return {each.key: student_of(each) for each in members}
+def students_of(period: ClassPeriod, keys: Iterable[str]) -> dict[str, Student]:
+    """Return the students that are named, by key: of any class, for any could be written into a crew."""
+    named = Member.objects.filter(school=period.school_id, role=MemberRole.CREW, key__in=list(keys))
+    return {each.key: student_of(each) for each in named.prefetch_related("signoffs")}
 
 
 def task_of(task: HouseTask) -> CrewTask:

@@ -110,9 +110,9 @@ def refusals(
     period: ClassPeriod, asked: dict[int, tuple[list[str], list[str]]], listed: list[Standing]
 ) -> tuple[Finding, ...]:
     """Return what keeps the crews from their tasks; a task that waits for another is refused too."""
-    students = students_of(period)
     if period.closed:
         return (Finding(rule="period.closed", about=str(period), found="it is closed.", do="Open it again."),)
+    students = students_of(period, {key for members, _tasks in asked.values() for key in members})
     crews = [
         Crew(name=str(number), members=tuple(m for m in members if m in students), tasks=tuple(tasks))
         for number, (members, tasks) in asked.items()
@@ -132,10 +132,21 @@ def refusals(
     for number, (_members, keys) in asked.items():
         fresh = [key for key in keys if key not in before.get(number, ([], []))[1]]
         found += [_waits(number, known[key]) for key in fresh if key in known and not known[key].ready]
+        found += [_gone(number) for key in keys if key not in known]
     wanted = [known[key].task for _members, keys in asked.values() for key in keys if key in known]
     shut = shut_gates(period.house, wanted)
     found += [gate_finding(known[key].task, surfaces) for key, surfaces in shut.items()]
     return tuple(dict.fromkeys(found))
+
+
+def _gone(number: int) -> Finding:
+    return Finding(
+        rule="period.gone",
+        about=f"crew {number}",
+        found="its task is not on the list any more.",
+        expected="a task of the list.",
+        do="Choose another.",
+    )
 
 
 def _waits(number: int, standing: Standing) -> Finding:
