@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from setday.actions.houses import demo_text
 from setday.web.gates.house import gates_in_force
-from setday.web.keeping.models import ClosedSurface, GateAdded, GateMark, Photo
+from setday.web.keeping.models import ClosedSurface, GateAdded, GateMark, Member, Photo
 from tests.web.people import browser_of, morning_of, one_of
 from tests.web.photos import jpeg, sent, taken_somewhere
 
@@ -350,6 +350,11 @@ def test_marks_of_what_the_house_no_longer_has_are_told(shed, desk, student):
     page = desk.get(reverse("gates:plan", kwargs={"key": "practice-shed"})).content.decode()
     assert "no such surface any more" in page
     assert GateMark.objects.count() > 0
+    who = GateMark.objects.order_by("pk")[0].by_name
+    classmate = browser_of(Member.objects.get(key="ivy-l"))
+    told = classmate.get(reverse("gates:plan", kwargs={"key": "practice-shed"})).content.decode()
+    assert who in page
+    assert who not in told
 
 
 def test_another_schools_house_has_no_gates_here(shed, db):

@@ -33,15 +33,15 @@ def plan(request: HttpRequest, key: str) -> HttpResponse:
     sheet = gate_sheet(request, key)
     gates = sheet.gates
     states = {surface: gate.state for surface, gate in gates.by_surface.items()}
-    looks_only = role_of(request) is Role.READER
+    teaching = may(role_of(request), "gates:record")
     words: dict[str, Any] = {
         "drawings": plan_picture(sheet, states),
         "rows": _rows(sheet),
         "inspections": sheet.place.inspections,
         "rules": list(sheet.place.rules),
         "wired": sheet.place.wired is not None,
-        "astray": [] if looks_only else _astray(sheet),
-        "records": _records(sheet) if may(role_of(request), "gates:record") else [],
+        "astray": _astray(sheet) if teaching else [],
+        "records": _records(sheet) if teaching else [],
         "may_set": role_of(request) in {Role.INSTRUCTOR, Role.KEEPER},
         "helper_confirms": sheet.store.helper_confirms,
         "counts": _counts(sheet),
