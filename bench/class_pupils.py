@@ -40,6 +40,11 @@ class Tablet:
     def __init__(self, pupil, port, told, photo=b""):
         self.pupil, self.told, self.photo = pupil, told, photo
         self.cookies, self.turn, self.on = {}, pupil.number, False
+        self.waiting, self.again = None, 0
+        self.at(port)
+
+    def at(self, port):
+        """Speak to the server at a port."""
         self.link = http.client.HTTPConnection("127.0.0.1", port, timeout=PATIENCE_S)
 
     def ask(self, method, path, body=None, headers=None):
@@ -66,15 +71,30 @@ class Tablet:
             raise SystemExit(f"a card was not taken: {status} {body[:300]!r}")
 
     def enter(self):
-        """Enter the next thing, then open the page again, as the script of the tablet does."""
+        """Enter the next thing, then open the page again, as the script of the tablet does.
+
+        Return whether an answer came.
+        """
+        return self._tried(self._enter)
+
+    def send_again(self):
+        """Send what no answer came for once more, under its own sign."""
+        if self.waiting is not None:
+            self.again += 1
+            self._tried(lambda: self._post(*self.waiting))
+
+    def _tried(self, work):
         try:
-            self._enter()
+            work()
         except (http.client.HTTPException, OSError) as error:
             self.link.close()
             self.told.errors.append(f"no answer: {error!r}")
+            return False
+        return True
 
     def _enter(self):
-        kinds = [self._check_off, self._mark, self._answer, *([self._note] if self.photo else [])]
+        kinds = [self._mark, self._answer, *([self._note] if self.photo else [])]
+        kinds += [self._check_off] if self.pupil.item else []
         self.turn += 1
         name, page = kinds[self.turn % len(kinds)]()
         started = time.perf_counter()
@@ -84,9 +104,11 @@ class Tablet:
             self.told.errors.append(f"{page}: {status}")
 
     def _post(self, name, path, fields, kept, headers=None, body=None):
+        self.waiting = (name, path, fields, kept, headers, body)
         started = time.perf_counter()
         status, said = self.ask("POST", path, body or urlencode(fields, doseq=True), headers or ENTRY)
         self.told.entry_s.append((name, time.perf_counter() - started))
+        self.waiting = None
         if status == 200 or (status == 302 and body):
             kept()
         else:
@@ -97,7 +119,7 @@ class Tablet:
         self.on = not self.on
         fields = {"do": "done" if self.on else "back", "item": pupil.item, "entry": entry}
         row = sha256(f"{entry}|{pupil.surface}|{pupil.item}".encode()).hexdigest()
-        path = f"/houses/plover-lane-house-with-its-wiring/gates/mark/{pupil.surface}/"
+        path = f"/houses/{pupil.house}/gates/mark/{pupil.surface}/"
         self._post("check-off", path, fields, lambda: self.told.gates.append(row))
         return "check-off", path.replace("/mark/", "/surfaces/")
 

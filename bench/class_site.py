@@ -31,6 +31,7 @@ class Pupil:
     task: str = ""
     item: str = ""
     surface: str = ""
+    house: str = ""
     offers: list[int] = field(default_factory=list)
 
 
@@ -56,7 +57,7 @@ class Running:
         self.process.stdout.close()
 
 
-def make_class(data, students=40):
+def make_class(data, students=40, *, house_key=HOUSE):
     """Make a house, a class, a period with crews and sealed figures in a data folder; return the pupils."""
     from setday.web.serving import prepare
 
@@ -75,7 +76,7 @@ def make_class(data, students=40):
         for n in range(1, students + 1)
     ]
     pupils = [Pupil(number=n, code=make_card(each)) for n, each in enumerate(members)]
-    house = House.objects.get(school=school, key=HOUSE)
+    house = House.objects.get(school=school, key=house_key)
     _period(house, made, members, pupils)
     _gates(house, pupils)
     _offers(house, made, pupils)
@@ -115,7 +116,7 @@ def _period(house, made, members, pupils):
 
 
 def _gates(house, pupils):
-    """Give every student one thing of a gate that is theirs to check off."""
+    """Give students one thing of a gate each that is theirs to check off, as far as there are enough."""
     from setday.closein import ItemKind
     from setday.web.gates.house import gates_in_force
 
@@ -124,10 +125,10 @@ def _gates(house, pupils):
         for stand in gate.missing:
             if stand.item.kind is ItemKind.TRADE and stand.item.surface == surface:
                 taken.setdefault(stand.item.key, surface)
-    if len(taken) < len(pupils):
-        raise SystemExit("the house has fewer things to check off than there are students")
+    if not taken:
+        raise SystemExit("the house has nothing to check off")
     for pupil, (item, surface) in zip(pupils, sorted(taken.items()), strict=False):
-        pupil.item, pupil.surface = item, surface
+        pupil.item, pupil.surface, pupil.house = item, surface, house.key
 
 
 def _offers(house, made, pupils):

@@ -3,13 +3,16 @@
 For other groups of screens: ``gates_in_force(house).may_close(surface)`` tells whether boards may go on.
 """
 
+from contextlib import suppress
 from functools import cached_property, lru_cache
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
+from django.db import connection
 from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
 
+from setday.errors import SetdayError
 from setday.web.access import may, role_of
 from setday.web.cable.figured import cable_of_version
 from setday.web.houses.opening import opened
@@ -21,7 +24,7 @@ if TYPE_CHECKING:
     from setday.actions.gates import GateHouse
     from setday.closein import Asked, Gate, Gates
 
-__all__ = ["GateSheet", "gate_sheet", "gates_in_force"]
+__all__ = ["GateSheet", "gate_sheet", "gates_in_force", "warm_up"]
 
 _KEPT = 6
 _one_at_a_time = Lock()
@@ -89,6 +92,17 @@ def gates_in_force(house: House) -> "Gates":
     """
     newest = house.newest
     return GateSheet(HouseSheet(house=house, version=newest, newest=newest.number)).gates
+
+
+def warm_up() -> None:
+    """Work out the gates of the houses with a period that is open, so that no tablet waits for it."""
+    try:
+        waiting = House.objects.filter(put_away=False, periods__closed_at__isnull=True, periods__isnull=False)
+        for house in waiting.order_by("pk").distinct()[:_KEPT]:
+            with suppress(SetdayError):  # its sheet says what is wrong with it
+                _ = gates_in_force(house)
+    finally:
+        connection.close()
 
 
 def _place_of(version: HouseVersion) -> "GateHouse":
