@@ -6,13 +6,16 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
 from start.install import install_pinned
 from start.place import Environment, clean_variables
 from start.refusal import no_venv, pip_failed, system_failed
+
+_LONGEST_COMPILING = 300.0
+"""Then the start goes on without [s]; what is not compiled is when it is first used."""
 
 
 def make_ready(environment: Environment) -> None:
@@ -48,7 +51,24 @@ def _build(environment: Environment) -> None:
         raise
     environment.marker.write_text("whole\n", encoding="utf-8")
     _remove_older(environment)
+    if environment.kind == "run":
+        _compile_searches(environment)
     _say("Installed. Later starts need no network.")
+
+
+def _compile_searches(environment: Environment) -> None:
+    """Have the searches compiled now, so that nobody in a class waits for it; later they would be anyway."""
+    _say("Compiling the searches for this machine, about a minute; Ctrl-C leaves it for later.")
+    with suppress(OSError, subprocess.TimeoutExpired, KeyboardInterrupt):
+        subprocess.run(
+            [str(environment.python), "-m", "setday", "prepare"],
+            env=clean_variables(),
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+            timeout=_LONGEST_COMPILING,
+            check=False,
+        )
 
 
 def _make_venv(environment: Environment) -> None:

@@ -195,3 +195,20 @@ def test_each_system_has_its_python_in_its_own_place(system, python, checkout, m
     monkeypatch.setattr("start.place.os.name", system)
     monkeypatch.setattr("start.place.Path", type(checkout))
     assert Environment(kind="run", root=checkout).python == folder / python
+
+
+def test_the_searches_are_compiled_once_the_environment_is_whole(checkout, quick, tmp_path):
+    said = tmp_path / "said"
+    (checkout / "src" / "setday" / "__main__.py").write_text(
+        f"import sys\nopen({str(said)!r}, 'a').write(sys.argv[1])\n", encoding="utf-8"
+    )
+    make_ready(run_environment(checkout))
+    make_ready(run_environment(checkout))
+    assert said.read_text(encoding="utf-8") == "prepare"
+
+
+def test_an_environment_is_whole_even_where_nothing_could_be_compiled(checkout, quick):
+    (checkout / "src" / "setday" / "__main__.py").write_text("raise SystemExit(3)\n", encoding="utf-8")
+    environment = run_environment(checkout)
+    make_ready(environment)
+    assert environment.is_ready()

@@ -37,4 +37,4 @@ def setday(
 
 from setday.cli import check, draw, boards, buying, switching, switching_house, cable, cable_runs, gates  # noqa: E402, F401, I001  the verbs, in the order of a first day
 from setday.cli import timetable, timetable_odds, timetable_repair, timetable_explain  # noqa: E402, F401
-from setday.cli import timetable_bells, timetable_ahead, timetable_calendar, site  # noqa: E402, F401
+from setday.cli import timetable_bells, timetable_ahead, timetable_calendar, site, prepare  # noqa: E402, F401
