@@ -5,15 +5,28 @@ address and in every way, must stay the same byte by byte until the figure is op
 """
 
 import re
+from datetime import timedelta
 from uuid import UUID
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from setday.actions.houses import demo_text
 from setday.web.access import TABLE
 from setday.web.keeping.houses import add_version
-from setday.web.keeping.models import House, Member, SealedEntry, SealedOffer, SlipMark
+from setday.web.keeping.models import (
+    ClassPeriod,
+    CrewSeat,
+    CrewWork,
+    House,
+    Member,
+    PeriodCrew,
+    SealedEntry,
+    SealedOffer,
+    SlipMark,
+)
+from setday.web.period.tasks import take_tasks
 from setday.web.sealed.figures import diagnoser_of
 from tests.web.people import browser_of, morning_of
 from tests.web.screens import ADDRESSES
@@ -119,6 +132,24 @@ def test_once_opened_the_answers_are_told_apart_but_classmates_stay_hidden(shed,
         pages.append(told(browser.get("/sealed/1/")))
     assert pages[0] != pages[1]
     assert b"Ivy" not in pages[0][3]
+
+
+def test_the_work_of_a_crew_does_not_tell_what_is_sealed(shed, class_of_two, school):
+    """The ceiling of the workroom is as large as its floor: 176 ft2 of boards."""
+    cal = Member.objects.get(shown_as="Cal O.")
+    take_tasks(shed)
+    begins = timezone.now() - timedelta(minutes=5)
+    facts = {"school": school, "school_class": class_of_two, "house": shed, "begins": begins, "minutes": 90}
+    crew = PeriodCrew.objects.create(period=ClassPeriod.objects.create(**facts), number=1)
+    CrewSeat.objects.create(period=crew.period, crew=crew, member=cal)
+    ceiling = shed.tasks.get(label__contains="ceilings")
+    CrewWork.objects.create(crew=crew, task=ceiling, order=0)
+    offer, browser = begun(shed, class_of_two, shed.newest, FIGURES[1])
+    said = browser.get("/today/").content
+    assert ceiling.label.encode() in said
+    assert b"176" not in said
+    SealedOffer.objects.filter(pk=offer.pk).update(opened_at=begins)
+    assert b"176" in browser.get("/today/").content
 
 
 def test_a_student_of_another_class_finds_nothing(shed, class_of_two, school):

@@ -8,7 +8,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from setday.web.entries import who_enters
-from setday.web.keeping.models import ClassPeriod, PeriodCrew
+from setday.web.keeping.models import ClassPeriod, PeriodCrew, SealedOffer
 from setday.web.people.who import members_present
 from setday.web.period.forms import FixForm, NoteForm
 from setday.web.period.shown import crew_cards
@@ -38,7 +38,14 @@ def today_words(request: HttpRequest) -> dict[str, Any]:
         "note_form": NoteForm(prefix="note"),
         "who": who_enters(request),
         "mine": True,
+        "sealed": period is not None and _something_sealed(period),
     }
+
+
+def _something_sealed(period: ClassPeriod) -> bool:
+    """Return whether a figure of the house waits for the class: then no quantity of the house may tell it."""
+    offers = SealedOffer.objects.filter(school_class=period.school_class_id, opened_at__isnull=True)
+    return bool(offers.filter(version__house=period.house_id).exists())
 
 
 def _on_now(request: HttpRequest) -> ClassPeriod | None:
