@@ -222,6 +222,15 @@ def test_what_a_page_asks_by_itself_is_no_touch(cal):
     assert tablet.get("/mine/", headers={"HX-Request": "true"}).status_code == 401
 
 
+def test_what_is_kept_on_a_tablet_and_sent_by_itself_is_no_touch(cal):
+    tablet, _answer = by_card(cal)
+    tablet.get("/mine/")
+    touched_ago(tablet, minutes=10)
+    tablet.post("/periods/1/mark/", {}, headers={"X-Setday-Entry": "1"})
+    touched_ago(tablet, minutes=6)
+    assert tablet.get("/mine/").headers["Location"].startswith("/card/")
+
+
 def test_the_school_says_how_soon(desk, cal, school):
     desk.post("/people/devices/", {"do": "idle", "idle_minutes": "30"})
     tablet, _answer = by_card(cal)

@@ -40,5 +40,9 @@ class SignOutWhenIdle:
 
 
 def _by_hand(request: HttpRequest) -> bool:
-    """Return whether a person did this: parts of pages also ask by themselves how things stand."""
+    """Return whether a person did this: parts of pages also ask by themselves how things stand, and what is
+    kept on a tablet is sent by itself; a page follows where a person pressed the button.
+    """
+    if request.headers.get("X-Setday-Entry"):
+        return False
     return request.method == "POST" or request.headers.get("HX-Request") != "true"
