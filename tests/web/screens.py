@@ -185,5 +185,17 @@ ADDRESSES = {
     "timetable:stop": _RUN,
     "timetable:period": _RUN,
     "timetable:hand": _RUN,
+    "timetable:change": _RUN,
+    "timetable:bells": _RUN,
+    "timetable:pdf": _RUN,
+    "timetable:ahead": _HOUSE,
+    "timetable:ahead-pdf": _HOUSE,
+    "timetable:calendar": _HOUSE,
+    "timetable:school": _HOUSE,
+    "timetable:repair": _HOUSE,
+    "timetable:begin-odds": _HOUSE,
+    "timetable:odds": _RUN,
+    "timetable:begin-reasons": _HOUSE,
+    "timetable:reasons": _RUN,
 }
 """Screen to what its address names; the houses are those of `tests.web.conftest`."""

@@ -19,7 +19,7 @@ OWN = {
     *(f"period:{name}" for name in ("today", "own-hours", "mark", "fix", "note")),
 }
 LOOKED_AT = {f"houses:{name}" for name in ("list", "house", "rooms", "wall", "surface")}
-TIMETABLE = {f"timetable:{name}" for name in ("plan", "run", "progress", "period")}
+TIMETABLE = {f"timetable:{name}" for name in ("plan", "run", "progress", "period", "odds")}
 GATES = {"gates:list", "gates:plan", "gates:surface", "photos:one"}
 READERS = {"period:progress"}
 SEALED = {"sealed:mine", "sealed:try", "sealed:lay"}
@@ -32,6 +32,7 @@ NOT_A_HELPERS = {
     "period:release",
     *(f"gates:{name}" for name in ("overrule", "add", "strike", "close", "open", "helpers")),
     *(f"timetable:{name}" for name in ("file", "edit", "check", "download", "undo", "begin", "stop", "hand")),
+    *(f"timetable:{name}" for name in ("change", "school", "repair", "begin-odds", "begin-reasons")),
     "sealed:odds",
     *(name for name in ADDRESSES if name.startswith("people:") and name not in DOOR | OWN),
 }

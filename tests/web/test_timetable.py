@@ -92,7 +92,7 @@ def test_a_fault_in_a_search_is_not_shown_but_said(desk, shed, monkeypatch):
     from setday.web.keeping.models import TimetableRun
     from setday.web.timetable import worker
 
-    def broken(run, *, on_progress):
+    def broken(run, watch):
         raise RuntimeError("row 7 column 3")
 
     monkeypatch.setitem(worker._WORK, "solved", broken)

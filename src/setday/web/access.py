@@ -252,6 +252,18 @@ TABLE: dict[str, frozenset[Role]] = {
     "timetable:stop": _INSTRUCTOR,
     "timetable:period": _LOOKING,
     "timetable:hand": _INSTRUCTOR,
+    "timetable:change": _INSTRUCTOR,
+    "timetable:bells": _TEACHING,
+    "timetable:pdf": _TEACHING,
+    "timetable:ahead": _TEACHING,
+    "timetable:ahead-pdf": _TEACHING,
+    "timetable:calendar": _TEACHING,
+    "timetable:school": _INSTRUCTOR,
+    "timetable:repair": _INSTRUCTOR,
+    "timetable:begin-odds": _INSTRUCTOR,
+    "timetable:odds": _LOOKING,
+    "timetable:begin-reasons": _INSTRUCTOR,
+    "timetable:reasons": _TEACHING,
 }
 
 

@@ -21,12 +21,13 @@ class ClassFileVersion(FileVersion):
 
 
 class TimetableKind(models.TextChoices):
-    """How a timetable came about; odds are played on one and make none."""
+    """How a timetable came about; odds are played on one, reasons sought for one, and make none."""
 
     SOLVED = "solved", _("solved")
     REPAIRED = "repaired", _("repaired")
     BY_HAND = "by hand", _("changed by hand")
     ODDS = "odds", _("odds")
+    REASONS = "reasons", _("reasons")
 
 
 class TimetableRun(models.Model):
@@ -69,6 +70,11 @@ class TimetableRun(models.Model):
     def at_work(self) -> bool:
         """Whether it is still going or waiting its turn."""
         return self.state in {RunState.WAITING, RunState.RUNNING}
+
+    @property
+    def is_timetable(self) -> bool:
+        """Whether what it keeps is a timetable."""
+        return self.document is not None and self.kind not in {TimetableKind.ODDS, TimetableKind.REASONS}
 
     @property
     def gap(self) -> int | None:

@@ -60,6 +60,17 @@ BORROWED = frozenset(
         gettext_noop("First box"),
         gettext_noop("Cut"),
         gettext_noop("Coiled for the set"),
+        gettext_noop("Task"),
+        gettext_noop("Tasks"),
+        gettext_noop("Place"),
+        gettext_noop("Trade"),
+        gettext_noop("Begins"),
+        gettext_noop("Ends"),
+        gettext_noop("Periods"),
+        gettext_noop("State"),
+        gettext_noop("Student"),
+        gettext_noop("When all is done"),
+        gettext_noop("Hours planned, by trade; * is short of the hours wanted"),
     )
 )
 

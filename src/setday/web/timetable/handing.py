@@ -114,7 +114,9 @@ def _period(house: House, timetable: "Timetable", meeting: "Meeting") -> ClassPe
         defaults={"school": house.school, "house": house, "minutes": meeting.minutes},
     )
     if period.house_id != house.pk:
-        raise SetdayError(_("This period of the class belongs to another house: %s.") % period.house)
+        raise SetdayError(
+            _("This period of the class belongs to another house: %(house)s.") % {"house": period.house}
+        )
     if period.closed:
         raise SetdayError(_("This period is closed."), do=_("Open it again for a correction."))
     found: ClassPeriod = period

@@ -69,7 +69,9 @@ class TimetableSheet:
 def in_force(house: House) -> TimetableRun | None:
     """Return the newest timetable of a house that was not undone; None before the first."""
     rows = TimetableRun.objects.filter(house=house, document__isnull=False, put_back=False)
-    rows = rows.exclude(kind=TimetableKind.ODDS).select_related("version", "class_file", "before", "house")
+    rows = rows.exclude(kind__in=[TimetableKind.ODDS, TimetableKind.REASONS]).select_related(
+        "version", "class_file", "before", "house"
+    )
     found: TimetableRun | None = rows.order_by("-number").first()
     return found
 

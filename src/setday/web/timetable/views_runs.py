@@ -16,6 +16,9 @@ from setday.web.timetable.worker import ask_to_stop, begin, new_run
 
 __all__ = ["begin_search", "progress", "run", "stop"]
 
+_BY_SHARE = {TimetableKind.ODDS, TimetableKind.REASONS}
+"""Work that tells how much of it is done instead of a best timetable."""
+
 
 @require_POST
 def begin_search(request: HttpRequest, key: str) -> HttpResponse:
@@ -45,10 +48,12 @@ def run(request: HttpRequest, key: str, number: int) -> HttpResponse:
     """Show a run: its progress while it works, then what came of it."""
     sheet = timetable_sheet(request, key)
     found = sheet.run(number)
-    if found.at_work or found.document is None:
-        words = sheet.context(**_so_far(found))
-        return render(request, "timetable/at_work.html", words)
-    return render(request, "timetable/run.html", sheet.context(**shown(sheet, found)))
+    if found.document is not None and not found.is_timetable:
+        return redirect(f"timetable:{found.kind}", key=key, number=number)
+    if found.document is None:
+        return render(request, "timetable/at_work.html", sheet.context(**_so_far(found)))
+    words = sheet.context(**{**_so_far(found), **shown(sheet, found)})
+    return render(request, "timetable/run.html", words)
 
 
 @require_safe
@@ -67,7 +72,7 @@ def _so_far(found: TimetableRun) -> dict[str, Any]:
     return {
         "run": found,
         "limit": limit,
-        "spent": min(found.seconds, limit),
+        "spent": found.share * limit if found.kind in _BY_SHARE else min(found.seconds, limit),
         "ahead": waiting.count(),
         "reasons": found.message.splitlines(),
     }

@@ -17,7 +17,7 @@ from django.utils.translation import gettext as _
 
 from setday.errors import SetdayError
 from setday.web.keeping.models import House, RunState, TimetableKind, TimetableRun
-from setday.web.timetable.searching import search
+from setday.web.timetable.searching import explain, play_odds, repair, search
 
 if TYPE_CHECKING:
     from setday.actions.timetable import Progress
@@ -32,7 +32,12 @@ _stops: dict[int, threading.Event] = {}
 _lock = threading.Lock()
 _threads: list[threading.Thread] = []
 
-_WORK = {TimetableKind.SOLVED: search}
+_WORK = {
+    TimetableKind.SOLVED: search,
+    TimetableKind.REPAIRED: repair,
+    TimetableKind.ODDS: play_odds,
+    TimetableKind.REASONS: explain,
+}
 
 
 @transaction.atomic
@@ -95,7 +100,7 @@ def work_on(key: int, *, stopped: Callable[[], bool]) -> None:
         return
     run = TimetableRun.objects.select_related("house__school", "version", "class_file", "before").get(pk=key)
     try:
-        facts = _WORK[TimetableKind(run.kind)](run, on_progress=_Watch(key, stopped=stopped).take)
+        facts = _WORK[TimetableKind(run.kind)](run, _Watch(key, stopped=stopped))
     except SetdayError as error:
         _end(key, RunState.FAILED, message=str(error))
     except Exception:
@@ -128,3 +133,14 @@ class _Watch:
                 seconds=progress.seconds,
             )
         return not self._stopped()
+
+    def share(self, share: float) -> bool:
+        """Note how much is done; return whether it may go on."""
+        if time.monotonic() - self._saved_at >= _SAVE_EVERY:
+            self._saved_at = time.monotonic()
+            TimetableRun.objects.filter(pk=self._key).update(share=share)
+        return not self._stopped()
+
+    def keep(self, facts: dict[str, Any]) -> None:
+        """Keep a timetable that is to be bettered yet."""
+        TimetableRun.objects.filter(pk=self._key).update(**facts)

@@ -56,6 +56,7 @@ class Migration(migrations.Migration):
                             ("repaired", "repaired"),
                             ("by hand", "changed by hand"),
                             ("odds", "odds"),
+                            ("reasons", "reasons"),
                         ],
                         default="solved",
                         max_length=8,

@@ -1,0 +1,384 @@
+"""After a period: the log, a repair and its pins, odds, what would help, changes by hand, paper."""
+
+import datetime
+
+import pytest
+from django.utils import timezone
+
+from tests.web.people import browser_of, one_of
+from tests.web.timetables import FEW, class_of, kept_file, searched
+
+AT = "/houses/practice-shed/timetable/"
+
+
+@pytest.fixture(autouse=True)
+def afresh():
+    """Forget what the site keeps in memory: the records of every test begin at the same numbers."""
+    from setday.web.timetable.figured import forget
+
+    forget()
+
+
+@pytest.fixture
+def begun(monkeypatch):
+    """Return what was handed to the worker, which does not begin."""
+    from setday.web.timetable import views_odds, views_repair
+
+    handed = []
+    monkeypatch.setattr(views_repair, "begin", handed.append)
+    monkeypatch.setattr(views_odds, "begin", handed.append)
+    return handed
+
+
+@pytest.fixture
+def found(shed):
+    """Return a short search for a timetable of the shed that has ended."""
+    return searched(shed)
+
+
+@pytest.fixture
+def handed(desk, school, found):
+    """Return the first period of the timetable, handed to the class."""
+    from setday.web.keeping.models import ClassPeriod
+
+    class_of(school)
+    desk.post(f"{AT}periods/0/hand/")
+    return ClassPeriod.objects.get()
+
+
+def mark(period, work, kind, quantity=None):
+    """Write what a crew said of its task."""
+    from uuid import uuid4
+
+    from setday.web.keeping.models import PeriodMark
+
+    members = [seat.member.key for seat in work.crew.seats.all()]
+    facts = {"entry": uuid4(), "by": "x", "at": period.begins, "members": members, "quantity": quantity}
+    PeriodMark.objects.create(period=period, crew=work.crew, task=work.task, kind=kind, **facts)
+
+
+def close(period):
+    """Close a period."""
+    period.closed_at = timezone.now()
+    period.save()
+
+
+def works_of(period):
+    """Return what the crews of a period were to do."""
+    from setday.web.keeping.models import CrewWork
+
+    return list(CrewWork.objects.filter(crew__period=period).select_related("task", "crew").order_by("pk"))
+
+
+def log_of(found):
+    """Return the closed periods as the repair reads them."""
+    from setday.web.timetable.figured import day_of
+    from setday.web.timetable.logged import logged
+
+    return logged(found.house, day_of(found.version, found.class_file))
+
+
+def test_a_period_that_is_open_is_not_in_the_log(handed, found):
+    assert log_of(found).periods == ()
+
+
+def test_a_closed_period_without_entries_went_as_planned(handed, found):
+    close(handed)
+    (entry,) = log_of(found).periods
+    assert (entry.date, entry.begin, entry.school_class, entry.worked) == (
+        datetime.date(2027, 1, 11), datetime.time(8, 5), "morning", None,
+    )  # fmt: skip
+
+
+def test_what_a_crew_marked_done_is_done(handed, found):
+    first = works_of(handed)[0]
+    mark(handed, first, "done")
+    close(handed)
+    (entry,) = log_of(found).periods
+    assert [(each.task, each.done) for each in entry.worked] == [(first.task.key, 1.0)]
+
+
+def test_who_was_at_a_task_is_found_by_name(handed, found):
+    first = works_of(handed)[0]
+    mark(handed, first, "done")
+    close(handed)
+    names = sorted(seat.member.name for seat in first.crew.seats.select_related("member"))
+    assert list(log_of(found).periods[0].worked[0].students) == names
+
+
+def test_half_the_quantity_is_half_the_task(handed, found):
+    first = works_of(handed)[0]
+    first.task.quantity = 40
+    first.task.save()
+    mark(handed, first, "partly done", quantity=20)
+    close(handed)
+    assert log_of(found).periods[0].worked[0].done == 0.5
+
+
+def test_a_task_nobody_called_done_is_never_taken_for_done(handed, found):
+    first = works_of(handed)[0]
+    mark(handed, first, "stop")
+    close(handed)
+    done = log_of(found).periods[0].worked[0].done
+    assert done is None or done < 1
+
+
+def test_who_was_away_is_in_the_log(handed, found):
+    from setday.web.keeping.models import Attendance, Member
+
+    Attendance.objects.create(period=handed, member=Member.objects.get(name="Ivy Lind"), state="away")
+    close(handed)
+    assert log_of(found).periods[0].absent == ("Ivy Lind",)
+
+
+def test_a_period_the_class_file_does_not_have_is_told(handed, found):
+    handed.begins += datetime.timedelta(days=5)  # a Saturday
+    close(handed)
+    log = log_of(found)
+    assert (log.periods, len(log.left_out)) == ((), 1)
+
+
+def repaired(desk, found, begun, **typed):
+    """Begin a repair and let it work; return its record."""
+    from setday.web.keeping.models import TimetableRun
+    from setday.web.timetable.worker import work_on
+
+    answer = desk.post(f"{AT}repair/", {"seconds": "5", **typed})
+    assert answer.status_code == 302
+    TimetableRun.objects.filter(pk=begun[-1].pk).update(
+        options={**begun[-1].options, "seconds": 0.5, "workers": 1}
+    )
+    work_on(begun[-1].pk, stopped=lambda: False)
+    return TimetableRun.objects.get(pk=begun[-1].pk)
+
+
+def test_a_repair_keeps_what_happened_and_every_rule(desk, handed, found, begun):
+    from setday.web.timetable.figured import timetable_of
+    from setday.web.timetable.sheet import in_force
+
+    for work in works_of(handed):
+        mark(handed, work, "blocked")
+    close(handed)
+    run = repaired(desk, found, begun)
+    assert (run.message, run.state, run.told["broken"]) == ("", "done", [])
+    happened = timetable_of(run).rows[0]
+    assert happened == timetable_of(found).rows[0]
+    assert (in_force(found.house), run.before, run.document["periods_over"]) == (run, found, 1)
+
+
+def test_a_repair_says_what_moved_in_three_lines_at_most(desk, handed, found, begun):
+    close(handed)
+    run = repaired(desk, found, begun)
+    page = desk.get(f"{AT}{run.number}/").content.decode()
+    assert 0 < len(run.told["said"]) <= 3
+    assert "What moved, and why" in page
+
+
+def test_what_is_held_fast_stays_where_it_is_put(desk, handed, found, begun):
+    from setday.web.timetable.figured import timetable_of
+
+    close(handed)
+    typed = {"task": "house wrap", "on": "2027-01-15", "students": "Cal Ortega, Ivy Lind"}
+    run = repaired(desk, found, begun, **typed)
+    timetable = timetable_of(run)
+    friday = next(m.number for m in timetable.day.meetings if m.date == datetime.date(2027, 1, 15))
+    at_it = {key for crew in timetable.crews[friday] if crew.work == "house wrap" for key in crew.students}
+    assert {"Cal Ortega", "Ivy Lind"} <= at_it
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"task": "house wrap"},
+        {"on": "2027-01-15"},
+        {"task": "house wrap", "on": "2027-01-16"},
+        {"task": "house wrap", "on": "2027-01-15", "students": "Zoe Nobody"},
+        {"task": "no such task", "on": "2027-01-15"},
+        {"task": "house wrap", "on": "soon"},
+        {"seconds": "1e9"},
+    ],
+)
+def test_a_pin_that_cannot_be_is_refused_and_what_was_typed_stays(desk, found, begun, typed):
+    answer = desk.post(f"{AT}repair/", {"seconds": "5", **typed})
+    assert (answer.status_code, begun) == (422, [])
+    assert answer.context["form"]["students"].value() in (typed.get("students", ""), None)
+
+
+def test_without_a_timetable_nothing_is_repaired(desk, shed, begun):
+    kept_file(shed)
+    assert (desk.post(f"{AT}repair/", {"seconds": "5"}).status_code, begun) == (302, [])
+
+
+def played(run):
+    """Let a run that waits do its work; return its record."""
+    from setday.web.keeping.models import TimetableRun
+    from setday.web.timetable.worker import work_on
+
+    work_on(run.pk, stopped=lambda: False)
+    return TimetableRun.objects.get(pk=run.pk)
+
+
+def test_odds_are_a_picture_first_and_leave_the_timetable_in_force(desk, found):
+    from setday.web.timetable.sheet import in_force
+
+    options = {"seconds": 1, "workers": 1, "simulations": 200}
+    run = played(searched(found.house, kind="odds", before=found, begin=False, options=options))
+    page = desk.get(f"{AT}{run.number}/odds/").content.decode()
+    assert (run.message, run.document["simulations"], in_force(found.house)) == ("", 200, found)
+    assert 0 < page.index("<svg") < page.index("<table")
+
+
+def test_every_play_is_somewhere_in_the_spread(found):
+    options = {"seconds": 1, "workers": 1, "simulations": 150}
+    kept = played(searched(found.house, kind="odds", before=found, begin=False, options=options)).document
+    assert sum(many for _day, many in kept["spread"]) + kept["beyond"] == 150
+
+
+def test_a_reader_sees_the_odds(school, found):
+    options = {"seconds": 1, "workers": 1, "simulations": 100}
+    run = played(searched(found.house, kind="odds", before=found, begin=False, options=options))
+    browser = browser_of(one_of(school, "reader", name="Dee Park"))
+    assert browser.get(f"{AT}{run.number}/odds/").status_code == 200
+
+
+def test_a_set_day_that_cannot_be_made_is_explained_in_words(desk, shed):
+    text = FEW.replace("set day: 2027-06-10", "set day: 2027-01-19")
+    found = searched(shed, text=text)
+    options = {"seconds": 2, "workers": 1}
+    run = played(searched(shed, text=text, kind="reasons", before=found, begin=False, options=options))
+    page = desk.get(f"{AT}{run.number}/reasons/").content.decode()
+    assert (run.message, run.document["proven"]) == ("", True)
+    assert desk.get(AT).content.decode().count("Set day is not made") == 1
+    assert run.document["said"].split()[0] in page
+
+
+def row_of(found, number):
+    """Return who does what in a period."""
+    from setday.web.timetable.figured import timetable_of
+
+    timetable = timetable_of(found)
+    return dict(zip((s.key for s in timetable.day.problem.students), timetable.rows[number], strict=True))
+
+
+def chosen(found, number, **changes):
+    """Return the form of a period with some of its choices changed, by place."""
+    return {
+        f"student-{place}": changes.get(f"s{place}", task)
+        for place, task in enumerate(row_of(found, number).values())
+    }
+
+
+def test_a_change_that_breaks_a_rule_is_told_and_not_kept(desk, found):
+    from setday.web.keeping.models import TimetableRun
+
+    typed = chosen(found, 3, s3="house wrap")  # Ola has no sign-off for ladders
+    answer = desk.post(f"{AT}periods/3/change/", {**typed, "do": "keep"})
+    page = answer.content.decode()
+    assert (answer.status_code, TimetableRun.objects.count()) == (422, 1)
+    assert "Ola Vance lacks a sign-off" in page
+
+
+def test_a_change_is_kept_all_the_same_when_the_instructor_says_so_with_what_it_breaks(desk, found):
+    from setday.web.timetable.sheet import in_force
+
+    typed = chosen(found, 3, s3="house wrap")
+    desk.post(f"{AT}periods/3/change/", {**typed, "do": "keep", "anyway": "yes"})
+    kept = in_force(found.house)
+    assert (kept.kind, row_of(kept, 3)["Ola Vance"]) == ("by hand", "house wrap")
+    assert any("Ola Vance lacks a sign-off" in said for said in kept.told["broken"])
+    assert "Ola Vance lacks a sign-off" in desk.get(AT).content.decode()
+
+
+def test_a_change_that_is_only_checked_is_not_kept(desk, found):
+    from setday.web.keeping.models import TimetableRun
+
+    typed = chosen(found, 3, s3="")
+    answer = desk.post(f"{AT}periods/3/change/", {**typed, "do": "check"})
+    assert (answer.status_code, TimetableRun.objects.count()) == (200, 1)
+    assert "Ola Vance" in answer.content.decode()
+
+
+def test_a_period_that_is_over_is_not_changed(desk, handed, found):
+    close(handed)
+    assert desk.get(f"{AT}periods/0/change/").headers["Location"] == f"{AT}periods/0/"
+
+
+def test_what_is_no_task_is_passed_over(desk, found):
+    typed = chosen(found, 3, s3="no such task")
+    answer = desk.post(f"{AT}periods/3/change/", {**typed, "do": "keep"})
+    assert (answer.status_code, "Nothing is changed yet" in answer.content.decode()) == (422, True)
+
+
+@pytest.mark.parametrize("page", ["periods/0/bells.pdf", "1/timetable.pdf", "ahead.pdf"])
+def test_paper_is_a_pdf(desk, found, page):
+    answer = desk.get(AT + page)
+    assert (answer.status_code, answer.content[:5]) == (200, b"%PDF-")
+
+
+def test_what_is_ahead_names_what_is_to_be_done_by_when(desk, found):
+    from setday.web.timetable.figured import timetable_of
+
+    page = desk.get(f"{AT}ahead/").content.decode()
+    assert "Ahead" in page
+    assert timetable_of(found).day.meetings[0].date.strftime("%Y") in page
+
+
+def test_the_calendar_file_has_every_meeting_before_set_day(desk, shed):
+    from setday.roster import meetings
+    from setday.web.timetable.figured import plan_of
+
+    plan = plan_of(kept_file(shed))
+    text = desk.get(f"{AT}class/class.ics").content.decode()
+    assert text.count("SUMMARY") >= len(meetings(plan.calendar, plan.classes)) > 50
+
+
+ICS = """BEGIN:VCALENDAR
+VERSION:2.0
+PRODID:-//Alder Flat//school//EN
+BEGIN:VEVENT
+UID:1@alder-flat.example
+DTSTAMP:20260801T000000Z
+DTSTART;VALUE=DATE:20270215
+DTEND;VALUE=DATE:20270216
+SUMMARY:No school
+END:VEVENT
+BEGIN:VEVENT
+UID:2@alder-flat.example
+DTSTAMP:20260801T000000Z
+DTSTART:20270301T190000
+DTEND:20270301T200000
+SUMMARY:Band concert
+END:VEVENT
+END:VCALENDAR
+""".replace("\n", "\r\n")
+
+
+def test_a_schools_calendar_is_only_proposed(desk, shed):
+    from django.core.files.uploadedfile import SimpleUploadedFile
+
+    kept_file(shed)
+    sent = SimpleUploadedFile("school.ics", ICS.encode(), content_type="text/calendar")
+    answer = desk.post(f"{AT}class/school/", {"file": sent})
+    assert [each["proposal"].summary for each in answer.context["proposals"]] == ["No school"]
+    assert (answer.context["others"], shed.class_files.count()) == (1, 1)
+
+
+def test_what_is_ticked_is_taken_into_the_class_file(desk, shed):
+    from setday.web.timetable.figured import plan_of
+
+    kept_file(shed)
+    desk.post(f"{AT}class/school/", {"calendar": ICS, "take": "0"})
+    newest = shed.class_files.order_by("-number").first()
+    off = {each.days.first for each in plan_of(newest).calendar.days_off}
+    assert (newest.number, datetime.date(2027, 2, 15) in off) == (2, True)
+
+
+def test_nothing_that_is_not_ticked_is_taken_in(desk, shed):
+    kept_file(shed)
+    desk.post(f"{AT}class/school/", {"calendar": ICS})
+    assert shed.class_files.count() == 1
+
+
+def test_no_calendar_is_asked_for(desk, shed):
+    kept_file(shed)
+    assert desk.post(f"{AT}class/school/", {}).status_code == 422
