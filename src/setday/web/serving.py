@@ -200,6 +200,12 @@ def _name_hosts(host: str, others: tuple[str, ...]) -> None:
 
 def _warm_up() -> None:
     """Load the slow parts while the first page is being read."""
-    from setday.web.houses.opening import warm_up
+    threading.Thread(target=_warmed_up, name="setday-warm-up", daemon=True).start()
 
-    threading.Thread(target=warm_up, name="setday-warm-up", daemon=True).start()
+
+def _warmed_up() -> None:
+    from setday.web.gates.house import warm_up as work_out_gates
+    from setday.web.houses.opening import warm_up as open_house
+
+    open_house()
+    work_out_gates()
