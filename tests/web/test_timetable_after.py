@@ -281,12 +281,23 @@ def test_a_change_that_breaks_a_rule_is_told_and_not_kept(desk, found):
 def test_a_change_is_kept_all_the_same_when_the_instructor_says_so_with_what_it_breaks(desk, found):
     from setday.web.timetable.sheet import in_force
 
-    typed = chosen(found, 3, s3="house wrap")
+    typed = chosen(found, 3, s0="insulate", s1="insulate", s2="insulate", s3="insulate")
     desk.post(f"{AT}periods/3/change/", {**typed, "do": "keep", "anyway": "yes"})
     kept = in_force(found.house)
-    assert (kept.kind, row_of(kept, 3)["Ola Vance"]) == ("by hand", "house wrap")
-    assert any("Ola Vance lacks a sign-off" in said for said in kept.told["broken"])
-    assert "Ola Vance lacks a sign-off" in desk.get(AT).content.decode()
+    assert (kept.kind, row_of(kept, 3)["Ola Vance"]) == ("by hand", "insulate")
+    assert any("4 on insulate" in said for said in kept.told["broken"])
+    assert "4 on insulate" in desk.get(AT).content.decode()
+
+
+def test_nobody_is_moved_past_a_missing_sign_off_though_the_instructor_says_so(desk, found):
+    from setday.web.keeping.models import TimetableRun
+
+    typed = chosen(found, 3, s3="house wrap")  # Ola has no sign-off for ladders
+    answer = desk.post(f"{AT}periods/3/change/", {**typed, "do": "keep", "anyway": "yes"})
+    page = answer.content.decode()
+    assert (answer.status_code, TimetableRun.objects.count()) == (422, 1)
+    assert "the change cannot be kept: Ola Vance" in page
+    assert "keep it all the same" not in page
 
 
 def test_a_change_that_is_only_checked_is_not_kept(desk, found):

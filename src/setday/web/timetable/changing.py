@@ -28,11 +28,14 @@ class Changed:
         Who was moved from what to what, in words.
     breaks : tuple of str
         Hard rules it breaks that the timetable in force does not.
+    kept_off : tuple of str
+        Names of those it moves to a task that a sign-off or a limit for minors keeps them off: never kept.
     """
 
     timetable: "Timetable"
     moved: tuple[str, ...]
     breaks: tuple[str, ...]
+    kept_off: tuple[str, ...]
 
 
 def standing_timetable(kept: TimetableRun) -> "Timetable":
@@ -70,20 +73,23 @@ def changed(before: "Timetable", number: int, wanted: Mapping[str, str]) -> Chan
         Key of each student that is asked about to the key of the task, "" for none.
     """
     day = before.day
-    labels = {task.key: task.label for task in day.problem.tasks}
-    row, moved = [], []
+    tasks = {task.key: task for task in day.problem.tasks}
+    labels = {key: task.label for key, task in tasks.items()}
+    row, moved, kept_off = [], [], []
     for student, was in zip(day.problem.students, before.rows[number], strict=True):
         now = wanted.get(student.key, was)
         row.append(now)
         if now != was:
             words = {"name": day.names[student.key], "was": labels.get(was, "–"), "now": labels.get(now, "–")}
             moved.append(_("%(name)s: %(now)s instead of %(was)s") % words)
+            if now and not day.problem.may(student, tasks[now]):
+                kept_off.append(day.names[student.key])
     rows = (*before.rows[:number], tuple(row), *before.rows[number + 1 :])
     after = replace(before, rows=rows)
     after = replace(after, finish=_finish(after), idle=_idle(after), status="by hand")
     known = set(before.broken())
     breaks = tuple(said for said in after.broken() if said not in known)
-    return Changed(timetable=after, moved=tuple(moved), breaks=breaks)
+    return Changed(timetable=after, moved=tuple(moved), breaks=breaks, kept_off=tuple(kept_off))
 
 
 def _idle(timetable: "Timetable") -> int:

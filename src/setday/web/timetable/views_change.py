@@ -1,4 +1,7 @@
-"""One period changed by hand: told at once what it breaks, kept only when the instructor says so."""
+"""One period changed by hand: told at once what it breaks, kept only when the instructor says so.
+
+What sends somebody past a missing sign-off or a limit for minors is not kept, whoever says so.
+"""
 
 from typing import TYPE_CHECKING, Any
 
@@ -39,7 +42,8 @@ def change(request: HttpRequest, key: str, number: int) -> HttpResponse:
     words = sheet.context(**_words(before, number, found))
     if request.POST.get("do") != "keep":
         return render(request, "timetable/change.html", {**words, "checked": True})
-    if not found.moved or (found.breaks and request.POST.get("anyway") != "yes"):
+    unsaid = found.breaks and request.POST.get("anyway") != "yes"
+    if not found.moved or found.kept_off or unsaid:
         return render(
             request, "timetable/change.html", {**words, "checked": True, "refused": True}, status=422
         )
