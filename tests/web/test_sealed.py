@@ -83,6 +83,16 @@ def test_a_queue_that_sends_again_is_told_it_is_kept(shed, morning, cal):
     assert SealedEntry.objects.count() == 1
 
 
+def test_what_somebody_else_kept_on_the_tablet_is_not_handed_in_as_ones_own(shed, morning, cal):
+    offer, ivy = offered(shed, morning), Member.objects.get(key="ivy-l")
+    kept = {**form(right_answer(offer)), "who": f"member-{ivy.pk}"}
+    headers = {"X-Setday-Entry": "1"}
+    assert browser_of(cal).post(f"/sealed/{offer.pk}/", kept, headers=headers).status_code == 409
+    assert not SealedEntry.objects.exists()
+    assert browser_of(ivy).post(f"/sealed/{offer.pk}/", kept, headers=headers).status_code == 200
+    assert SealedEntry.objects.get().member == ivy
+
+
 def test_no_more_is_taken_than_the_tries_allowed(shed, morning, cal):
     offer, browser = offered(shed, morning, tries=2), browser_of(cal)
     codes = [browser.post(f"/sealed/{offer.pk}/", form(str(n))).status_code for n in (11, 12, 13)]

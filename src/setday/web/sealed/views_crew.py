@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
+from setday.web.entries import not_theirs, who_enters
 from setday.web.keeping.models import Member, SealedEntry, SealedOffer
 from setday.web.people.who import members_present
 from setday.web.sealed.entering import Handed, NotTaken, fresh, hand_in, read_form, sealed_for
@@ -56,6 +57,9 @@ def sheet(request: HttpRequest, number: int) -> HttpResponse:
         return redirect("sealed:lay", number=number)
     if request.method != "POST":
         return _shown(request, offer, here[0], Handed())
+    turned = not_theirs(request)
+    if turned is not None:
+        return turned
     handed = read_form(request.POST, figure_in(offer))
     if not handed.refused:
         try:
@@ -89,6 +93,7 @@ def _shown(
         "left": max(0, offer.tries - len(entries)),
         "entries": entries,
         "member": member,
+        "who": who_enters(request),
         "handed": handed,
         "first_rows": handed.rows[:_ROWS_SHOWN],
         "more_rows": handed.rows[_ROWS_SHOWN:],

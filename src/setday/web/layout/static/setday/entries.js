@@ -7,8 +7,8 @@ const STORE = "setday-entries";
 const EVERY_MS = 5000;
 const LONGEST_MS = 15000;
 const words = document.documentElement.lang === "es"
-  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página." }
-  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page." };
+  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página.", others: (n) => `${n} con la entrada de otra persona: se enviará cuando vuelva.` }
+  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page.", others: (n) => `${n} of another sign-in kept on this tablet: sent when they come back.` };
 
 let sending = false;
 
@@ -27,6 +27,16 @@ function write(list) {
   } catch {
     return false;
   }
+}
+
+// Who is signed in, as the page says; what somebody else entered here is neither sent nor shown as theirs.
+function ours(entry) {
+  const who = document.querySelector("[data-who]")?.dataset.who ?? document.querySelector("[name=who]")?.value;
+  return !who || !entry.fields.who || entry.fields.who === who;
+}
+
+function toSend() {
+  return waiting().filter((each) => !each.refused && ours(each));
 }
 
 // crypto.randomUUID is not there on a plain class network (http); random numbers are.
@@ -58,12 +68,15 @@ function tell(text, { alert = false } = {}) {
 }
 
 function tellWaiting() {
-  const open = waiting().filter((each) => !each.refused);
-  const refused = waiting().filter((each) => each.refused);
+  const open = toSend();
+  const refused = waiting().filter((each) => each.refused && ours(each));
+  const others = waiting().filter((each) => !each.refused && !ours(each));
   if (refused.length) {
     tellRefused(refused[0]);
   } else if (open.length) {
     tell(words.kept(open.length));
+  } else if (others.length) {
+    tell(words.others(others.length));
   } else {
     document.getElementById("entries-said")?.remove();
   }
@@ -100,20 +113,21 @@ async function send(entry) {
   const json = answer.headers.get("Content-Type")?.includes("json") ? await answer.json() : null;
   if (json && answer.ok) return { kept: true, to: json.to };
   if (json && answer.status === 422) return { refused: json.said };
-  if (json && answer.status === 409) return { waits: json.said };
+  if (json && answer.status === 409) return { waits: json.said, others: true };
   if (answer.status === 404) return { refused: "404" };
   if (answer.status >= 500) return { waits: "" };
   return { waits: words.again };
 }
 
 async function sendWaiting() {
-  if (sending || !waiting().some((each) => !each.refused)) return;
+  if (sending || !toSend().length) return;
   sending = true;
   try {
     await inTurn(async () => {
       let to = "";
-      for (const entry of waiting().filter((each) => !each.refused)) {
+      for (const entry of toSend()) {
         const answer = await send(entry);
+        if (answer.others) continue; // it waits for whoever made it, and holds up nobody
         if (answer.waits !== undefined) {
           if (answer.waits) tell(answer.waits);
           return;
@@ -123,7 +137,7 @@ async function sendWaiting() {
         write(answer.refused ? [...left, { ...entry, refused: answer.refused }] : left);
       }
       tellWaiting();
-      if (to && !waiting().length && !typing()) location.reload();
+      if (to && !toSend().length && !typing()) location.reload();
     });
   } catch {
     tellWaiting(); // the network is away
@@ -186,7 +200,10 @@ async function submitted(event) {
       return;
     }
     if (answer.refused) tell(answer.refused, { alert: true });
-    else tell(answer.waits || words.kept(waiting().length), { alert: true });
+    else {
+      form.reset(); // it is kept: pressed again, it would be entered twice
+      tell(answer.waits || words.kept(toSend().length), { alert: true });
+    }
     bar().scrollIntoView({ block: "start" });
   } catch {
     form.reset();
