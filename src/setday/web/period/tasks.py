@@ -106,6 +106,7 @@ def _fields(work: "Work", order: int) -> dict[str, object]:
         "parts": list(work.parts),
         "signoffs": list(work.signoffs),
         "exposures": list(work.exposures),
+        "on_site": work.on_site,
         "filler": work.filler,
         "gone": False,
         "order": order,

@@ -108,7 +108,7 @@ async function send(entry) {
     method: "POST",
     body,
     headers: { "X-Setday-Entry": "1" },
-    signal: AbortSignal.timeout(LONGEST_MS),
+    signal: AbortSignal.timeout?.(LONGEST_MS), // older tablets have none and wait as long as they do
   });
   const json = answer.headers.get("Content-Type")?.includes("json") ? await answer.json() : null;
   if (json && answer.ok) return { kept: true, to: json.to };
