@@ -6,7 +6,7 @@ import pytest
 from django.utils import timezone
 
 from tests.web.people import browser_of, one_of
-from tests.web.timetables import FEW, class_of, kept_file, searched
+from tests.web.timetables import FEW, NAMES, class_of, kept_file, searched
 
 AT = "/houses/practice-shed/timetable/"
 
@@ -298,6 +298,22 @@ def test_nobody_is_moved_past_a_missing_sign_off_though_the_instructor_says_so(d
     assert (answer.status_code, TimetableRun.objects.count()) == (422, 1)
     assert "the change cannot be kept: Ola Vance" in page
     assert "keep it all the same" not in page
+
+
+def test_a_reader_is_not_told_by_name_what_a_change_breaks(desk, school, found):
+    typed = chosen(found, 3, s3="house wrap")
+    desk.post(f"{AT}periods/3/change/", {**typed, "do": "keep", "anyway": "yes"})
+    browser = browser_of(one_of(school, "reader", name="Dee Park"))
+    pages = [browser.get(at).content.decode() for at in (AT, f"{AT}2/", f"{AT}periods/3/")]
+    assert [name for page in pages for name in NAMES if name in page] == []
+
+
+def test_taking_the_tasks_of_the_house_keeps_those_of_its_class_file(desk, shed):
+    from setday.web.keeping.models import HouseTask
+
+    kept_file(shed)
+    desk.post("/houses/practice-shed/tasks/take/")
+    assert not HouseTask.objects.get(key="house wrap").gone
 
 
 def test_a_change_that_is_only_checked_is_not_kept(desk, found):

@@ -10,10 +10,12 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from setday.errors import SetdayError
 from setday.web.houses.sheet import HouseSheet, house_sheet
+from setday.web.keeping.class_files import class_file_of
 from setday.web.period.figured import house_log
 from setday.web.period.forms import TaskForm
 from setday.web.period.shown import STATES
 from setday.web.period.tasks import keep_typed, standings, take_tasks
+from setday.web.timetable.figured import plan_of
 
 __all__ = ["new", "take", "tasks"]
 
@@ -36,10 +38,11 @@ def _words(sheet: HouseSheet, form: TaskForm) -> dict[str, Any]:
 
 @require_POST
 def take(request: HttpRequest, key: str) -> HttpResponse:
-    """Bring the tasks of the house file in force into the list."""
+    """Bring the tasks of the house file and the class file in force into the list."""
     sheet = house_sheet(request, key)
+    class_file = class_file_of(sheet.house)
     try:
-        count = take_tasks(sheet.house)
+        count = take_tasks(sheet.house, plan_of(class_file) if class_file is not None else None)
     except SetdayError as error:
         messages.error(request, str(error))
     else:
