@@ -20,7 +20,7 @@ def solved(site, browser, signed_in):
     page.goto(f"{AT}/")
     page.get_by_label("How long to search").select_option("30")
     page.get_by_role("button", name="Search", exact=True).click()
-    page.get_by_role("heading", name="Periods", exact=True).wait_for(timeout=240_000)
+    page.get_by_role("heading", name="The next periods").wait_for(timeout=240_000)
     context.close()
 
 

@@ -26,6 +26,7 @@ _TABS = {
     "period": "D2",
     "period:progress": "D4",
     "gates": "G1",
+    "timetable": "T1",
     "sealed": "F1",
     "switching:hookup": "S1",
     "switching:judge": "S2",

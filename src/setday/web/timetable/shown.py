@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 __all__ = ["period_rows", "shown"]
 
 _RUNS = 12
+_COMING = 10
+"""Periods listed at once; all of them are folded beneath."""
 _TENTHS = 10
 
 
@@ -42,6 +44,7 @@ def _pictured(sheet: TimetableSheet, timetable: "Timetable") -> dict[str, Any]:
     from setday.actions.timetable_pictures import tasks_table
     from setday.actions.timetable_sheets import hours_table
 
+    periods = period_rows(timetable)
     return {
         "timetable": timetable,
         "set_day": timetable.day.plan.calendar.set_day,
@@ -52,7 +55,8 @@ def _pictured(sheet: TimetableSheet, timetable: "Timetable") -> dict[str, Any]:
         "places": places_drawings(timetable),
         "tasks": tasks_table(timetable),
         "hours": hours_table(timetable) if sheet.names else None,
-        "periods": period_rows(timetable),
+        "periods": periods,
+        "coming": periods[timetable.since : timetable.since + _COMING],
         "next": min(timetable.since, len(timetable.rows) - 1),
         "findings": timetable.day.findings if sheet.changes else (),
     }
