@@ -78,10 +78,11 @@ class Tablet:
         return self._tried(self._enter)
 
     def send_again(self):
-        """Send what no answer came for once more, under its own sign."""
-        if self.waiting is not None:
-            self.again += 1
-            self._tried(lambda: self._post(*self.waiting))
+        """Send what no answer came for once more, under its own sign; return whether nothing waits now."""
+        if self.waiting is None:
+            return True
+        self.again += 1
+        return self._tried(lambda: self._post(*self.waiting))
 
     def _tried(self, work):
         try:

@@ -64,10 +64,9 @@ class Class:
 
     def _work(self, tablet, port):
         tablet.at(port)
-        tablet.send_again()
-        while not self.stop.is_set():
-            if not tablet.enter():
-                return
+        answered = tablet.send_again()
+        while answered and not self.stop.is_set():
+            answered = tablet.enter()
 
 
 def cut_once(data, school_class, chance):
