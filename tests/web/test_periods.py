@@ -364,3 +364,18 @@ def test_a_reader_is_shown_only_the_tabs_that_open(school, shed):
     page = text(reader.get("/houses/practice-shed/"))
     assert "/progress/" in page
     assert "/boards/" not in page
+
+
+def test_a_sign_off_taken_back_keeps_a_crew_from_starting(desk, cal, period, crew, trim):
+    trim.signoffs = ["power saw"]
+    trim.save()
+    answer = say(cal, period, trim, "start")
+    assert answer.status_code == 422
+    assert "may not do this task" in text(answer)
+
+
+def test_who_sits_in_no_crew_enters_nothing_for_a_classmates_crew(desk, cal, period, crew, trim, morning):
+    desk.post(f"/periods/{period.pk}/crews/", {"crew-ivy-l": "1", "tasks-1": trim.key})
+    cal.post("/present/", {"with": ["ivy-l"]})
+    assert say(cal, period, trim, "start").status_code == 422
+    assert not period.marks.exists()

@@ -7,18 +7,20 @@ from uuid import UUID
 from django.db import IntegrityError
 from django.utils import timezone
 
+from setday.roster import barring, refusals
 from setday.roster.periods import EntryRefusal, Mark, MarkKind, TaskState, admit
 from setday.web.clock import on_site
 from setday.web.keeping.models import (
     ClassPeriod,
     HouseTask,
+    Member,
     PeriodCrew,
     PeriodFix,
     PeriodMark,
     PeriodNote,
 )
 from setday.web.keeping.turns import in_turn
-from setday.web.period.figured import log_of_tasks, marks_of
+from setday.web.period.figured import log_of_tasks, marks_of, student_of, task_of
 from setday.web.period.gates import gate_finding, shut_gates
 from setday.web.photos.keeping import keep_photo, photo_key
 from setday.web.photos.reading import PhotoRead
@@ -103,6 +105,18 @@ def _admit(mark: Mark, crew: PeriodCrew, task: HouseTask) -> None:
         now=on_site(timezone.now()),
         done=log_of_tasks([task]).of(task.key).state is TaskState.DONE,
     )
+    if mark.kind is MarkKind.START and _barred(period, task, mark.members):
+        raise EntryRefusal(
+            "Somebody of the crew may not do this task: a sign-off or a limit for minors.",
+            do="Ask the instructor, who sees why on the period's sheet.",
+        )
+
+
+def _barred(period: ClassPeriod, task: HouseTask, members: tuple[str, ...]) -> bool:
+    """Return whether anything keeps one of the members off a task today; the crews may be older than that."""
+    rows = Member.objects.of(period.school).filter(key__in=members).prefetch_related("signoffs")
+    work, on = task_of(task).work, on_site(period.begins).date()
+    return any(barring(refusals(student_of(each), work, on=on)) for each in rows)
 
 
 def keep_fix(period: ClassPeriod, *, entry: UUID, at: datetime, by: str, **facts: Any) -> PeriodFix:

@@ -60,14 +60,10 @@ def _on_now(request: HttpRequest) -> ClassPeriod | None:
 
 
 def crew_of(request: HttpRequest, period: ClassPeriod) -> PeriodCrew | None:
-    """Return the crew in which the one who signed in, or somebody ticked beside them, sits."""
-    for member in members_present(request):
-        found = (
-            PeriodCrew.objects.filter(period=period, seats__member=member).select_related("period").first()
-        )
-        if found is not None:
-            return found
-    return None
+    """Return the crew in which the one who signed in sits; who is ticked beside them does not count."""
+    rows = PeriodCrew.objects.filter(period=period, seats__member=request.member)
+    found: PeriodCrew | None = rows.select_related("period").first()
+    return found
 
 
 @require_safe

@@ -7,8 +7,8 @@ const STORE = "setday-entries";
 const EVERY_MS = 5000;
 const LONGEST_MS = 15000;
 const words = document.documentElement.lang === "es"
-  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página.", others: (n) => `${n} con la entrada de otra persona: se enviará cuando vuelva.` }
-  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page.", others: (n) => `${n} of another sign-in kept on this tablet: sent when they come back.` };
+  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", resend: "Enviar otra vez", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página.", others: (n) => `${n} con la entrada de otra persona: se enviará cuando vuelva.` }
+  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", resend: "Send again", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page.", others: (n) => `${n} of another sign-in kept on this tablet: sent when they come back.` };
 
 let sending = false;
 
@@ -95,7 +95,15 @@ function tellRefused(entry) {
     write(waiting().filter((each) => each.fields.entry !== entry.fields.entry));
     tellWaiting();
   });
-  bar().append(button);
+  const again = document.createElement("button");
+  again.type = "button";
+  again.textContent = words.resend;
+  again.addEventListener("click", () => {
+    write(waiting().map((each) => (each.fields.entry === entry.fields.entry ? { ...each, refused: undefined } : each)));
+    tellWaiting();
+    sendWaiting();
+  });
+  bar().append(again, " ", button);
 }
 
 function token() {
