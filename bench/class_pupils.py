@@ -70,6 +70,15 @@ class Tablet:
         if status != 302:
             raise SystemExit(f"a card was not taken: {status} {body[:300]!r}")
 
+    def open_sheets(self):
+        """Open the sheets to enter things on, as one has to before the first entry."""
+        pupil = self.pupil
+        gate = f"/houses/{pupil.house}/gates/surfaces/{pupil.surface}/" if pupil.item else "/gates/"
+        for page in (gate, "/today/", f"/sealed/{pupil.offers[-1]}/"):
+            started = time.perf_counter()
+            self.ask("GET", page)
+            self.told.page_s.append(("first time", time.perf_counter() - started))
+
     def enter(self):
         """Enter the next thing, then open the page again, as the script of the tablet does.
 
