@@ -205,6 +205,7 @@ OWNED = {
 WITHOUT_A_REQUEST = {
     "houses/demo.py": "puts the demo into an installation without houses",
     "houses/opening.py": "reads the first house ahead, shows nothing",
+    "gates/house.py": "works the gates of houses with an open period out ahead, shows nothing",
     "hunts/worker.py": "works off what is in line",
     "hunts/crews.py": "finds the hunt by its own code, which no other has",
     "hunts/views_crew.py": "finds the hunt by its own code, which no other has",

@@ -1,4 +1,4 @@
-"""After a period: the log, a repair and its pins, odds, what would help, changes by hand, paper."""
+"""After a period: the log, a repair and its pins, odds, what would help, changes by hand."""
 
 import datetime
 
@@ -336,76 +336,10 @@ def test_what_is_no_task_is_passed_over(desk, found):
     assert (answer.status_code, "Nothing is changed yet" in answer.content.decode()) == (422, True)
 
 
-@pytest.mark.parametrize("page", ["periods/0/bells.pdf", "1/timetable.pdf", "ahead.pdf"])
-def test_paper_is_a_pdf(desk, found, page):
-    answer = desk.get(AT + page)
-    assert (answer.status_code, answer.content[:5]) == (200, b"%PDF-")
-
-
-def test_what_is_ahead_names_what_is_to_be_done_by_when(desk, found):
-    from setday.web.timetable.figured import timetable_of
-
-    page = desk.get(f"{AT}ahead/").content.decode()
-    assert "Ahead" in page
-    assert timetable_of(found).day.meetings[0].date.strftime("%Y") in page
-
-
-def test_the_calendar_file_has_every_meeting_before_set_day(desk, shed):
-    from setday.roster import meetings
-    from setday.web.timetable.figured import plan_of
-
-    plan = plan_of(kept_file(shed))
-    text = desk.get(f"{AT}class/class.ics").content.decode()
-    assert text.count("SUMMARY") >= len(meetings(plan.calendar, plan.classes)) > 50
-
-
-ICS = """BEGIN:VCALENDAR
-VERSION:2.0
-PRODID:-//Alder Flat//school//EN
-BEGIN:VEVENT
-UID:1@alder-flat.example
-DTSTAMP:20260801T000000Z
-DTSTART;VALUE=DATE:20270215
-DTEND;VALUE=DATE:20270216
-SUMMARY:No school
-END:VEVENT
-BEGIN:VEVENT
-UID:2@alder-flat.example
-DTSTAMP:20260801T000000Z
-DTSTART:20270301T190000
-DTEND:20270301T200000
-SUMMARY:Band concert
-END:VEVENT
-END:VCALENDAR
-""".replace("\n", "\r\n")
-
-
-def test_a_schools_calendar_is_only_proposed(desk, shed):
-    from django.core.files.uploadedfile import SimpleUploadedFile
-
-    kept_file(shed)
-    sent = SimpleUploadedFile("school.ics", ICS.encode(), content_type="text/calendar")
-    answer = desk.post(f"{AT}class/school/", {"file": sent})
-    assert [each["proposal"].summary for each in answer.context["proposals"]] == ["No school"]
-    assert (answer.context["others"], shed.class_files.count()) == (1, 1)
-
-
-def test_what_is_ticked_is_taken_into_the_class_file(desk, shed):
-    from setday.web.timetable.figured import plan_of
-
-    kept_file(shed)
-    desk.post(f"{AT}class/school/", {"calendar": ICS, "take": "0"})
-    newest = shed.class_files.order_by("-number").first()
-    off = {each.days.first for each in plan_of(newest).calendar.days_off}
-    assert (newest.number, datetime.date(2027, 2, 15) in off) == (2, True)
-
-
-def test_nothing_that_is_not_ticked_is_taken_in(desk, shed):
-    kept_file(shed)
-    desk.post(f"{AT}class/school/", {"calendar": ICS})
-    assert shed.class_files.count() == 1
-
-
-def test_no_calendar_is_asked_for(desk, shed):
-    kept_file(shed)
-    assert desk.post(f"{AT}class/school/", {}).status_code == 422
+def test_crews_that_are_at_work_are_not_written_over(desk, handed, found):
+    work = works_of(handed)[0]
+    mark(handed, work, "start")
+    before = [(seat.member_id, seat.crew.number) for seat in handed.seats.select_related("crew")]
+    desk.post(f"{AT}periods/0/hand/")
+    assert [(seat.member_id, seat.crew.number) for seat in handed.seats.select_related("crew")] == before
+    assert handed.marks.count() == 1

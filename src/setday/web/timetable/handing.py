@@ -119,6 +119,11 @@ def _period(house: House, timetable: "Timetable", meeting: "Meeting") -> ClassPe
         )
     if period.closed:
         raise SetdayError(_("This period is closed."), do=_("Open it again for a correction."))
+    if period.marks.filter(taken_back=False).exists():
+        raise SetdayError(
+            _("The crews of this period are at work: they are not written over."),
+            do=_("Change crews and tasks on the period's own sheet."),
+        )
     found: ClassPeriod = period
     return found
 
@@ -135,7 +140,7 @@ def _asked(
     period: ClassPeriod, timetable: "Timetable", crews: "tuple[Crew, ...]", left_out: list[str]
 ) -> Crews:
     """Return members and tasks of each crew by keys of the records; who or what is not there is told."""
-    members = Member.objects.filter(school=period.school, role=MemberRole.CREW, active=True)
+    members = Member.objects.filter(school_class=period.school_class, role=MemberRole.CREW, active=True)
     by_student = {student: key for key, student in student_keys(timetable.day, members).items()}
     rows = Attendance.objects.filter(period=period, state=AttendanceState.AWAY).select_related("member")
     away = {row.member.key for row in rows}
