@@ -4,14 +4,10 @@ The records hold everything a page shows, so that a page reloaded, a second brow
 anew all see the same.
 """
 
-import logging
-import threading
 import time
 from collections.abc import Callable
-from queue import SimpleQueue
 from typing import Any
 
-from django.db import close_old_connections, connection
 from django.db.models import F
 from django.utils import timezone
 from django.utils.translation import gettext as _
@@ -22,61 +18,13 @@ from setday.files import to_record
 from setday.web.boards.figuring import lay_out
 from setday.web.boards.kept import so_far
 from setday.web.keeping.models import BoardRun, RunState
+from setday.web.line import Line
 
 __all__ = ["ask_to_stop", "begin", "mark_interrupted", "work_on"]
 
-_log = logging.getLogger("setday.web")
 _SAVE_EVERY = 0.5
 _KEEP_LAYOUT_EVERY = 3.0
 _MOST_REPORTS = 400
-
-_waiting: SimpleQueue[int] = SimpleQueue()
-_stops: dict[int, threading.Event] = {}
-_lock = threading.Lock()
-_threads: list[threading.Thread] = []
-
-
-def begin(run: BoardRun) -> None:
-    """Put a run in line; the worker is started with the first one."""
-    with _lock:
-        _stops[run.pk] = threading.Event()
-        if not any(thread.is_alive() for thread in _threads):
-            worker = threading.Thread(target=_work, name="setday-boards", daemon=True)
-            _threads[:] = [worker]
-            worker.start()
-    _waiting.put(run.pk)
-
-
-def ask_to_stop(run: BoardRun) -> None:
-    """Ask a run to end and keep its best layout; one still waiting ends at once."""
-    BoardRun.objects.filter(pk=run.pk).update(stop_asked=True)
-    stop = _stops.get(run.pk)
-    if stop is not None:
-        stop.set()
-    BoardRun.objects.filter(pk=run.pk, state=RunState.WAITING).update(
-        state=RunState.STOPPED, ended_at=timezone.now(), message=_("Stopped before it began.")
-    )
-
-
-def mark_interrupted() -> int:
-    """Mark the runs that a stopped site left behind; return how many."""
-    words = _("The site was stopped while this run was at work. Start it again.")
-    behind = BoardRun.objects.filter(state__in=[RunState.WAITING, RunState.RUNNING])
-    count: int = behind.update(state=RunState.INTERRUPTED, ended_at=timezone.now(), message=words)
-    return count
-
-
-def _work() -> None:
-    while True:
-        key = _waiting.get()
-        close_old_connections()
-        try:
-            work_on(key, stopped=_stops[key].is_set)
-        except Exception:  # noqa: BLE001  the next run must not wait for ever because this one failed
-            _log.exception("board run %s", key)
-        finally:
-            _stops.pop(key, None)
-            connection.close()
 
 
 def work_on(key: int, *, stopped: Callable[[], bool]) -> None:
@@ -169,3 +117,18 @@ class _Watch:
             "outcome": so_far(best, bound_cents=last.bound_cents),
             "kept_layouts": F("kept_layouts") + 1,
         }
+
+
+def _interrupted() -> str:
+    return _("The site was stopped while this run was at work. Start it again.")
+
+
+_line = Line(
+    "boards",
+    record=BoardRun,
+    work_on=lambda key, stopped: work_on(key, stopped=stopped),
+    interrupted=_interrupted,
+)
+begin = _line.put
+ask_to_stop = _line.ask_to_stop
+mark_interrupted = _line.mark_interrupted

@@ -4,19 +4,17 @@ The records hold everything a page shows, so that a page reloaded, a second brow
 anew all see the same.
 """
 
-import logging
-import threading
 import time
 from collections.abc import Callable
-from queue import SimpleQueue
 from typing import TYPE_CHECKING, Any
 
-from django.db import close_old_connections, connection, transaction
+from django.db import transaction
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from setday.errors import SetdayError
 from setday.web.keeping.models import House, RunState, TimetableKind, TimetableRun
+from setday.web.line import Line
 from setday.web.timetable.searching import explain, play_odds, repair, search
 
 if TYPE_CHECKING:
@@ -24,13 +22,7 @@ if TYPE_CHECKING:
 
 __all__ = ["ask_to_stop", "begin", "mark_interrupted", "new_run", "work_on"]
 
-_log = logging.getLogger("setday.web")
 _SAVE_EVERY = 0.5
-
-_waiting: SimpleQueue[int] = SimpleQueue()
-_stops: dict[int, threading.Event] = {}
-_lock = threading.Lock()
-_threads: list[threading.Thread] = []
 
 _WORK = {
     TimetableKind.SOLVED: search,
@@ -48,49 +40,6 @@ def new_run(house: House, **facts: Any) -> TimetableRun:
     number = last.number + 1 if last else 1
     made: TimetableRun = TimetableRun.objects.create(house=house, number=number, **facts)
     return made
-
-
-def begin(run: TimetableRun) -> None:
-    """Put a run in line; the worker is started with the first one."""
-    with _lock:
-        _stops[run.pk] = threading.Event()
-        if not any(thread.is_alive() for thread in _threads):
-            worker = threading.Thread(target=_work, name="setday-timetable", daemon=True)
-            _threads[:] = [worker]
-            worker.start()
-    _waiting.put(run.pk)
-
-
-def ask_to_stop(run: TimetableRun) -> None:
-    """Ask a run to end and keep its best timetable; one still waiting ends at once."""
-    TimetableRun.objects.filter(pk=run.pk).update(stop_asked=True)
-    stop = _stops.get(run.pk)
-    if stop is not None:
-        stop.set()
-    TimetableRun.objects.filter(pk=run.pk, state=RunState.WAITING).update(
-        state=RunState.STOPPED, ended_at=timezone.now(), message=_("Stopped before it began.")
-    )
-
-
-def mark_interrupted() -> int:
-    """Mark the runs that a stopped site left behind; return how many."""
-    words = _("The site was stopped while this search was at work. Start it again.")
-    behind = TimetableRun.objects.filter(state__in=[RunState.WAITING, RunState.RUNNING])
-    count: int = behind.update(state=RunState.INTERRUPTED, ended_at=timezone.now(), message=words)
-    return count
-
-
-def _work() -> None:
-    while True:
-        key = _waiting.get()
-        close_old_connections()
-        try:
-            work_on(key, stopped=_stops[key].is_set)
-        except Exception:  # noqa: BLE001  the next run must not wait for ever because this one failed
-            _log.exception("timetable run %s", key)
-        finally:
-            _stops.pop(key, None)
-            connection.close()
 
 
 def work_on(key: int, *, stopped: Callable[[], bool]) -> None:
@@ -144,3 +93,18 @@ class _Watch:
     def keep(self, facts: dict[str, Any]) -> None:
         """Keep a timetable that is to be bettered yet."""
         TimetableRun.objects.filter(pk=self._key).update(**facts)
+
+
+def _interrupted() -> str:
+    return _("The site was stopped while this search was at work. Start it again.")
+
+
+_line = Line(
+    "timetable",
+    record=TimetableRun,
+    work_on=lambda key, stopped: work_on(key, stopped=stopped),
+    interrupted=_interrupted,
+)
+begin = _line.put
+ask_to_stop = _line.ask_to_stop
+mark_interrupted = _line.mark_interrupted
