@@ -19,6 +19,9 @@ _ON_POSTGRESQL = "tests on postgresql"
 _MOST_PROCESSES = 4
 """Browsers and solvers run inside the tests too."""
 
+_SAME_ON_EVERY_DATABASE = ("test_words.py", "test_headers.py", "test_access.py", "test_roles.py")
+"""Every address with every role, and every word: one run of them is enough."""
+
 _LAYERS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
 
 
@@ -99,7 +102,8 @@ def _on_postgresql(environment: Environment) -> Result:
         with postgresql.server(folder) as address:
             variables = {postgresql.ADDRESS_VARIABLE: address}
             # One process: tests side by side would each make a database, and empty it, on one server.
-            words = ["--numprocesses=0", _SITE_TESTS]
+            passed_over = [f"--ignore={_SITE_TESTS}/{name}" for name in _SAME_ON_EVERY_DATABASE]
+            words = ["--numprocesses=0", *passed_over, _SITE_TESTS]
             return _run_tests(words, environment, name=_ON_POSTGRESQL, variables=variables)
     except postgresql.NoServer as why:
         sys.stdout.write(f"\n== {_ON_POSTGRESQL} ==\n{why}\n")
