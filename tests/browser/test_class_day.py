@@ -138,7 +138,7 @@ def work(crew, look):
 def figure_sealed(desk, crew, house, name, look):
     """Offer a figure; a student forgets a wall, is given a hint, and sees the slip once it is opened."""
     desk.goto(f"{house}/sealed/")
-    desk.get_by_label("Figure").select_option("room/workroom/boards")
+    desk.get_by_label("Figure", exact=True).select_option("room/workroom/boards")
     desk.get_by_label("Class", exact=True).select_option(label=name)
     desk.get_by_label("After a wrong answer").check()
     look(desk, "offers")

@@ -8,7 +8,7 @@ async function lookAgain() {
     if (!answer.ok) return;
     const fresh = new DOMParser().parseFromString(await answer.text(), "text/html").querySelector(".wall");
     const shown = document.querySelector(".wall");
-    if (fresh && shown && fresh.innerHTML !== shown.innerHTML) shown.innerHTML = fresh.innerHTML;
+    if (fresh && shown && !fresh.isEqualNode(shown)) shown.replaceWith(document.importNode(fresh, true));
   } catch {
     // The network is away; what stands there stays until it returns.
   }
