@@ -82,7 +82,7 @@ def test_leaner_values_leave_the_cheapest_way_as_dear():
         assert after == pytest.approx(before)
 
 
-@pytest.mark.parametrize("lengths", [(100.5,), (116.25,), (128.75,)])
+@pytest.mark.parametrize("lengths", [(100.5,), (116.25,), (84, 68), (68.5, 68.5), (128.75,)])
 def test_the_bound_in_cells_never_passes_the_cheapest_layout(lengths, monkeypatch):
     monkeypatch.setattr("setday.boards.layout.cells.FEW", 1.0)
     given = room(*lengths)
