@@ -19,8 +19,11 @@ _ON_POSTGRESQL = "tests on postgresql"
 _MOST_PROCESSES = 4
 """Browsers and solvers run inside the tests too."""
 
-_SAME_ON_EVERY_DATABASE = ("test_words.py", "test_headers.py", "test_access.py", "test_roles.py")
-"""Every address with every role, and every word: one run of them is enough."""
+_SAME_ON_EVERY_DATABASE = (
+    *("test_words.py", "test_headers.py", "test_access.py", "test_roles.py", "test_network.py"),
+    *("test_hunt_secrecy.py", "test_sealed_secrecy.py", "test_crew_secrecy.py", "test_power_cut.py"),
+)
+"""Every address with every role, every byte of every answer, every word: one run of them is enough."""
 
 _LAYERS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
 
