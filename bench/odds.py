@@ -5,9 +5,14 @@ Run from the project's folder: ``python -m bench.odds [--simulations 20000] [--s
 
 import argparse
 import dataclasses
+import sys
 import time
+from pathlib import Path
 
 import numpy as np
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[1] / "src"))
 
 from bench.class_cases import class_problem
 from setday.solving import Limits

@@ -6,8 +6,13 @@ The bad day: two tasks overrun by half their work, one delivery comes five days 
 
 import argparse
 import random
+import sys
 import time
 from dataclasses import replace
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[1] / "src"))
 
 from bench.class_cases import class_problem
 from setday.solving import Limits
