@@ -75,7 +75,7 @@ def seeds() -> list[bytes]:
 def try_one(data: bytes, *, longest: float = LONGEST_SECONDS) -> None:
     """Read one file the way every door of Setday does, and build the house of it."""
     from setday.actions import open_house
-    from setday.files import draft_house, read_house, write_house
+    from setday.files import draft_house, read_house, write_changes
 
     begun = time.process_time()
     file = read_house(data, name="house.yaml")
@@ -87,7 +87,7 @@ def try_one(data: bytes, *, longest: float = LONGEST_SECONDS) -> None:
     opened = open_house(data, name="house.yaml")
     assert opened.house is not None or opened.problems, "nothing built and nothing said"
     if file.description is not None:
-        assert write_house(file.text) == file.text
+        assert write_changes(file.text) == file.text
         again = read_house(draft_house(file.description, boards=file.boards, local=file.local), name="again")
         assert again.description is not None, [str(each) for each in again.findings]
     assert read_seconds < longest, f"reading took {read_seconds:.1f} s"

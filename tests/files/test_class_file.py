@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from setday.files import Change, read_class, write_class
+from setday.files import Change, read_class, write_changes
 from setday.findings import Severity
 from setday.roster import After, Stretch, meetings, student_hours
 from tests.files.typed_class import WORKSHOP, changed, read, rules
@@ -222,7 +222,7 @@ def test_an_unknown_time_zone_is_told(zone, like):
 
 
 def test_comments_stay_when_something_is_changed():
-    text = write_class(
+    text = write_changes(
         WORKSHOP,
         [
             Change(path=("students", "Cy Vang", "born"), value="2008-06-03"),
@@ -237,7 +237,7 @@ def test_comments_stay_when_something_is_changed():
 
 
 def test_nothing_changed_is_nothing_touched():
-    assert write_class(WORKSHOP) == WORKSHOP
+    assert write_changes(WORKSHOP) == WORKSHOP
 
 
 @pytest.mark.parametrize(
@@ -279,7 +279,7 @@ def test_250_typed_tasks_and_40_students_are_read_and_can_be_changed():
     result = read(text)
     assert result.findings == ()
     assert (len(result.plan.students), len(result.plan.tasks)) == (40, 253)
-    written = write_class(text, [Change(path=("tasks", "task 249", "hours"), value="4")])
+    written = write_changes(text, [Change(path=("tasks", "task 249", "hours"), value="4")])
     assert read(written).plan.tasks[-1].hours == 4
 
 

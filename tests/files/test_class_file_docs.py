@@ -12,7 +12,7 @@ from ruamel.yaml import YAML
 
 from setday.files import class_schema, read_class
 from setday.files.class_file.shape import ClassPart
-from setday.files.house.complaints import keys_of
+from setday.files.written.complaints import keys_of
 from setday.roster import exposures, limits
 from tests.files.typed_class import WORKSHOP, changed
 

@@ -10,9 +10,9 @@ from pydantic import BaseModel
 from ruamel.yaml import YAML
 
 from setday.files import house_schema
-from setday.files.house.complaints import keys_of
 from setday.files.house.shape import HousePart
 from setday.files.house.unless_noted import usual
+from setday.files.written.complaints import keys_of
 from setday.measure import parse_length
 from setday.rules import load_table
 from tests.files.typed import SHED, read
@@ -62,17 +62,21 @@ def documented(heading: str) -> set[str]:
 def test_every_key_has_its_row(heading):
     path, others = SECTIONS[heading]
     rows = documented(heading).union(*map(documented, others))
-    assert set(keys_of(path)) - rows == set()
+    assert set(keys_of(path, HousePart)) - rows == set()
 
 
 def test_every_key_of_a_board_choice_has_its_row():
-    assert set(keys_of(("boards", "choices", 0))) <= documented("boards")
+    assert set(keys_of(("boards", "choices", 0), HousePart)) <= documented("boards")
 
 
 @pytest.mark.parametrize("heading", SECTIONS)
 def test_every_row_is_a_key(heading):
     path, _ = SECTIONS[heading]
-    known = {*keys_of(path), *keys_of(("boards", "choices", 0)), *keys_of(("outside walls", "walk", "x"))}
+    known = {
+        *keys_of(path, HousePart),
+        *keys_of(("boards", "choices", 0), HousePart),
+        *keys_of(("outside walls", "walk", "x"), HousePart),
+    }
     assert documented(heading) - known == set()
 
 
@@ -98,8 +102,8 @@ def all_parts() -> list[type[BaseModel]]:
 
 
 def test_no_section_of_the_format_is_left_out_of_these_tests():
-    tested = {frozenset(keys_of(path)) for path, _ in SECTIONS.values()}
-    tested.add(frozenset(keys_of(("boards", "choices", 0))))
+    tested = {frozenset(keys_of(path, HousePart)) for path, _ in SECTIONS.values()}
+    tested.add(frozenset(keys_of(("boards", "choices", 0), HousePart)))
     used = parts(HousePart, set())
     missing = [
         part.__name__

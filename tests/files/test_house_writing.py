@@ -5,16 +5,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from setday.errors import FileProblem
-from setday.files import Change, write_house
-from setday.files.house.tree import Listing, Mapping, Scalar, to_plain
-from setday.files.house.yaml_text import read_tree
+from setday.files import Change, write_changes
+from setday.files.written.kind import ANY_YAML
+from setday.files.written.tree import Listing, Mapping, Scalar, to_plain
+from setday.files.written.yaml_text import read_tree
 from tests.files.typed import HOUSE, SHED, read
 from tests.strategies import free_texts
 
 
 def plain(text: str) -> object:
     """Return the entries of a file as dicts, lists and text."""
-    return to_plain(read_tree(text, name="").root)
+    return to_plain(read_tree(text, name="", kind=ANY_YAML).root)
 
 
 def paths(node: object, at: tuple = ()) -> list[tuple]:
@@ -34,18 +35,18 @@ def at(value: object, path: tuple) -> object:
     return value
 
 
-PATHS = paths(read_tree(HOUSE, name="").root)
+PATHS = paths(read_tree(HOUSE, name="", kind=ANY_YAML).root)
 
 
 @pytest.mark.parametrize("text", [SHED, HOUSE, SHED.replace("\n", "\r\n"), "a: b", ""])
 def test_without_changes_every_character_stays(text):
-    assert write_house(text) == text
+    assert write_changes(text) == text
 
 
 @given(path=st.sampled_from(PATHS), value=free_texts())
 @settings(max_examples=30)
 def test_any_entry_can_say_anything_else_and_nothing_around_it_moves(path, value):
-    after = write_house(HOUSE, [Change(path=path, value=value)])
+    after = write_changes(HOUSE, [Change(path=path, value=value)])
     assert at(plain(after), path) == value
     old, new = HOUSE.splitlines(), after.splitlines()
     assert len(old) == len(new)
@@ -56,15 +57,15 @@ def test_any_entry_can_say_anything_else_and_nothing_around_it_moves(path, value
 @given(path=st.sampled_from(PATHS), value=free_texts())
 @settings(max_examples=20)
 def test_a_change_and_the_change_back_give_the_same_text(path, value):
-    there = write_house(HOUSE, [Change(path=path, value=value)])
+    there = write_changes(HOUSE, [Change(path=path, value=value)])
     was = at(plain(HOUSE), path)
-    assert write_house(there, [Change(path=path, value=was)]) == HOUSE
+    assert write_changes(there, [Change(path=path, value=was)]) == HOUSE
 
 
 @given(path=st.sampled_from(PATHS))
 @settings(max_examples=30)
 def test_an_entry_taken_out_is_gone_and_its_neighbours_stay(path):
-    after = plain(write_house(HOUSE, [Change(path=path, value=None)]))
+    after = plain(write_changes(HOUSE, [Change(path=path, value=None)]))
     before = plain(HOUSE)
     holder = at(before, path[:-1])
     del holder[path[-1]]
@@ -73,7 +74,7 @@ def test_an_entry_taken_out_is_gone_and_its_neighbours_stay(path):
 
 def test_comments_and_order_stay():
     change = Change(path=("outside walls", "walk", "south wall"), value="east 18'")
-    after = write_house(SHED, [change])
+    after = write_changes(SHED, [change])
     assert after == SHED.replace("south wall: east 16'", "south wall: east 18'")
 
 
@@ -93,7 +94,7 @@ ADDED = [
 
 @pytest.mark.parametrize(("path", "value"), ADDED, ids=lambda each: str(each)[:40])
 def test_entries_are_added_or_replaced_and_read_back(path, value):
-    after = write_house(SHED, [Change(path=path, value=value)])
+    after = write_changes(SHED, [Change(path=path, value=value)])
     assert at(plain(after), path) == value
     comments = [line.split("#", maxsplit=1)[1] for line in SHED.splitlines() if "#" in line]
     assert [line.split("#", maxsplit=1)[1] for line in after.splitlines() if "#" in line] == comments
@@ -102,12 +103,12 @@ def test_entries_are_added_or_replaced_and_read_back(path, value):
 @pytest.mark.parametrize("newline", ["\n", "\r\n"])
 def test_new_lines_end_as_the_others_do(newline):
     text = SHED.replace("\n", newline)
-    after = write_house(text, [Change(path=("rooms", "loft"), value={"at": "1' east, 1' north"})])
+    after = write_changes(text, [Change(path=("rooms", "loft"), value={"at": "1' east, 1' north"})])
     assert after.count("\n") == after.count(newline)
 
 
 def test_a_room_added_by_hand_is_a_room():
-    after = write_house(SHED, [Change(path=("rooms", "loft"), value={"at": "1' east, 1' north"})])
+    after = write_changes(SHED, [Change(path=("rooms", "loft"), value={"at": "1' east, 1' north"})])
     assert [room.name for room in read(after).description.rooms] == ["workroom", "loft"]
 
 
@@ -117,9 +118,9 @@ NOWHERE = [(), ("rooms", 3), ("boards", "choices", 5), ("name", "x", "y"), ("roo
 @pytest.mark.parametrize("path", NOWHERE, ids=str)
 def test_a_path_that_leads_nowhere_is_said(path):
     with pytest.raises(FileProblem, match="There is no"):
-        write_house(SHED, [Change(path=path, value=None)])
+        write_changes(SHED, [Change(path=path, value=None)])
 
 
 def test_a_file_with_faults_of_spelling_is_left_alone():
     with pytest.raises(FileProblem, match="faults of spelling"):
-        write_house("a: [1, 2\n", [Change(path=("a",), value="3")])
+        write_changes("a: [1, 2\n", [Change(path=("a",), value="3")])

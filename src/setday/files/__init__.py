@@ -15,7 +15,6 @@ from setday.files.class_file import (
     class_schema,
     read_class,
     take_in_proposals,
-    write_class,
 )
 from setday.files.hookup import (
     HookupFile,
@@ -27,14 +26,11 @@ from setday.files.hookup import (
     write_observation,
 )
 from setday.files.house import (
-    LARGEST_BYTES,
-    Change,
     HouseFile,
     add_devices,
     draft_house,
     house_schema,
     read_house,
-    write_house,
 )
 from setday.files.layouts import (
     KeptLayout,
@@ -50,6 +46,8 @@ from setday.files.rosters import RosterClass, RosterEntry, RosterList, read_rost
 from setday.files.spreadsheet import buying_csv, buying_record, buying_xlsx
 from setday.files.stock import LengthOnHand, StockFile, read_stock
 from setday.files.timetables import SavedCrew, SavedPeriod, SavedTimetable, read_timetable
+from setday.files.written.arriving import LARGEST_BYTES
+from setday.files.written.writing import Change, write_changes
 
 __all__ = [
     "LARGEST_BYTES",
@@ -100,9 +98,8 @@ __all__ = [
     "take_in_proposals",
     "to_record",
     "write_calendar",
-    "write_class",
+    "write_changes",
     "write_hookup",
-    "write_house",
     "write_layout",
     "write_observation",
 ]

@@ -6,21 +6,18 @@ from typing import Annotated
 
 from pydantic import Field, ValidationError
 
-from setday.files.class_file.placing import in_our_words
 from setday.files.class_file.scalars import ClockText, DayText, OneOrMore, ShareText
-from setday.files.house.arriving import arrive
-from setday.files.house.complaints import complain
-from setday.files.house.notebook import Notebook
-from setday.files.house.part import Part, says
-from setday.files.house.scalars import Name
-from setday.files.house.tree import Mapping, to_plain
-from setday.files.house.yaml_text import read_tree
-from setday.findings import Finding, Severity, Where, in_order
+from setday.files.written.complaints import complain
+from setday.files.written.fields import Name
+from setday.files.written.kind import FileKind
+from setday.files.written.notebook import Notebook
+from setday.files.written.opening import few_enough, is_of, open_written
+from setday.files.written.part import Part, says
+from setday.files.written.tree import to_plain
+from setday.findings import Finding, Severity
 from setday.timetable.tasks import PeriodLog, Worked
 
 __all__ = ["LogFile", "read_log"]
-
-FORM = "1"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +63,17 @@ class _LogPart(Part):
     periods: list[_PeriodPart] = Field(description="Every period that is over, in order.")
 
 
+_LOG_FILE = FileKind(
+    name="log of periods",
+    mark="setday log",
+    form="1",
+    guide="docs/timetable.md",
+    shape=_LogPart,
+    called={("periods",): "period {}"},
+)
+"""What Setday reads as a log."""
+
+
 def read_log(data: bytes | str, *, name: str) -> LogFile:
     """Read a log file; whatever arrives, nothing is raised and all that is wrong with it is listed.
 
@@ -75,20 +83,14 @@ def read_log(data: bytes | str, *, name: str) -> LogFile:
     name : str
         Its name, for the findings.
     """
-    arrived = arrive(data, name=name)
-    found = list(arrived.findings)
+    opened = open_written(data, name=name, kind=_LOG_FILE)
+    found = list(opened.findings)
     periods: tuple[PeriodLog, ...] = ()
-    if arrived.readable is not None:
-        tree = read_tree(arrived.readable, name=name)
-        found += tree.findings
-        if isinstance(tree.root, Mapping):
-            notebook = Notebook(file=name, root=tree.root, shape=_LogPart)
-            periods = _shaped(notebook, to_plain(tree.root))
-            found += notebook.findings
-        elif not found:
-            found.append(_not_ours(name))
-    findings = in_order(in_our_words(each) for each in found)
-    return LogFile(name=name, periods=periods, findings=findings)
+    if opened.root is not None:
+        notebook = Notebook(file=name, root=opened.root, kind=_LOG_FILE)
+        periods = _shaped(notebook, to_plain(opened.root))
+        found += notebook.findings
+    return LogFile(name=name, periods=periods, findings=few_enough(found, name=name, kind=_LOG_FILE))
 
 
 def _shaped(notebook: Notebook, written: object) -> tuple[PeriodLog, ...]:
@@ -97,14 +99,8 @@ def _shaped(notebook: Notebook, written: object) -> tuple[PeriodLog, ...]:
     except ValidationError as error:
         complain(error, notebook)
         return ()
-    if part.form != FORM:
-        notebook.find(
-            ("setday log",),
-            rule="file.form",
-            found=f"its form is {part.form!r}.",
-            expected=f"setday log: {FORM}",
-            do="Write setday log: 1.",
-        )
+    if part.form != _LOG_FILE.form:
+        is_of(_LOG_FILE, {_LOG_FILE.mark: part.form}, notebook)
         return ()
     return tuple(_periods(part, notebook))
 
@@ -130,14 +126,3 @@ def _periods(part: _LogPart, notebook: Notebook) -> Iterator[PeriodLog]:
             worked=worked,
             where=notebook.where(("periods", number)),
         )
-
-
-def _not_ours(name: str) -> Finding:
-    return Finding(
-        rule="file.kind",
-        about="the file",
-        found="it is no log of periods.",
-        expected="a file whose first line is: setday log: 1",
-        do="Follow the example in docs/timetable.md.",
-        where=Where(file=name, line=1, column=1),
-    )

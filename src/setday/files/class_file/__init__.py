@@ -3,6 +3,5 @@
 from setday.files.class_file.reading import ClassFile, read_class
 from setday.files.class_file.schema import class_schema
 from setday.files.class_file.taking_in import take_in_proposals
-from setday.files.class_file.writing import write_class
 
-__all__ = ["ClassFile", "class_schema", "read_class", "take_in_proposals", "write_class"]
+__all__ = ["ClassFile", "class_schema", "read_class", "take_in_proposals"]

@@ -6,9 +6,9 @@ from datetime import date, timedelta
 
 from setday.files.class_file import phrases
 from setday.files.class_file.shape import CalendarPart, ClassPart, StudentPart
-from setday.files.house.notebook import Names, Notebook
-from setday.files.house.phrases import Misread
-from setday.files.house.tree import Path
+from setday.files.written.fields import Misread
+from setday.files.written.notebook import Names, Notebook
+from setday.files.written.tree import Path
 from setday.files.zones import known_zone, nearest_zone
 from setday.findings import Severity
 from setday.roster import (

@@ -4,8 +4,8 @@ from setday.errors import RuleError
 from setday.files.class_file.describing import People
 from setday.files.class_file.shape import ClassPart
 from setday.files.class_file.shape_tasks import TaskPart
-from setday.files.house.notebook import Names, Notebook
-from setday.files.house.tree import Path
+from setday.files.written.notebook import Names, Notebook
+from setday.files.written.tree import Path
 from setday.roster import LimitRules, Pin, Rate, TypedTask, exposures
 
 __all__ = ["describe_limits", "describe_pins", "describe_rates", "describe_tasks"]

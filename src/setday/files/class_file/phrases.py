@@ -7,7 +7,7 @@ was expected and what to do.
 import re
 from datetime import date, time
 
-from setday.files.house.phrases import Misread
+from setday.files.written.fields import Misread
 from setday.roster import WEEKDAYS, After, Bell, EarlyDismissal, Stretch, minute_of_day
 
 __all__ = [

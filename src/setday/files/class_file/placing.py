@@ -1,40 +1,13 @@
-"""Where in a class file a finding of the roster belongs, and what the reading of text says in our words."""
+"""Where in a class file a finding of the roster belongs."""
 
 from dataclasses import replace
 
-from setday.files.house.notebook import Notebook
-from setday.files.house.tree import Path
+from setday.files.written.notebook import Notebook
+from setday.files.written.tree import Path
 from setday.findings import Finding
 from setday.roster import ClassPlan
 
-__all__ = ["in_our_words", "placed"]
-
-_SWAPS = (
-    ("docs/house-file.md, or start from a copy of the practice shed", "docs/class-file.md"),
-    ("docs/house-file.md", "docs/class-file.md"),
-    ("setday house: 1", "setday class: 1"),
-    ("house file", "class file"),
-    ("another house", "another class file"),
-    ("one house in one file", "one class file at a time"),
-    ("a large house takes", "a large school takes"),
-    ("than a house has", "than a class file has"),
-    ("; a house takes far fewer", "; a class file takes far fewer"),
-)
-
-
-def in_our_words(finding: Finding) -> Finding:
-    """Say of a class file what the reading of text says of a house file.
-
-    Parameters
-    ----------
-    finding : Finding
-    """
-    if not finding.rule.startswith("file."):
-        return finding
-    found, expected, do = finding.found, finding.expected, finding.do
-    for old, new in _SWAPS:
-        found, expected, do = found.replace(old, new), expected.replace(old, new), do.replace(old, new)
-    return replace(finding, found=found, expected=expected, do=do)
+__all__ = ["placed"]
 
 
 def placed(finding: Finding, plan: ClassPlan, notebook: Notebook) -> Finding:

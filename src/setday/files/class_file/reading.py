@@ -13,23 +13,17 @@ from setday.files.class_file.describing_tasks import (
     describe_rates,
     describe_tasks,
 )
-from setday.files.class_file.placing import in_our_words, placed
-from setday.files.class_file.shape import ClassPart
-from setday.files.house.arriving import arrive, nothing_written
-from setday.files.house.complaints import complain
-from setday.files.house.notebook import Notebook
-from setday.files.house.tree import Mapping, Path, to_plain
-from setday.files.house.yaml_text import read_tree
-from setday.findings import Finding, Severity, Where, in_order
+from setday.files.class_file.placing import placed
+from setday.files.class_file.shape import CLASS_FILE, ClassPart
+from setday.files.written.complaints import complain
+from setday.files.written.notebook import Notebook
+from setday.files.written.opening import few_enough, is_of, open_written
+from setday.files.written.tree import Mapping, Path, to_plain
+from setday.findings import Finding, Severity
 from setday.roster import ClassPlan, check_plan
 
-__all__ = ["FORM", "ClassFile", "read_class"]
+__all__ = ["ClassFile", "read_class"]
 
-FORM = "1"
-"""The form of class files this program reads."""
-_MOST_FINDINGS = 200
-_MOST_ENTRIES = 24_000
-"""Pieces of text; two classes of 40 students with 250 typed tasks hold 9,000 [count]."""
 _ROUNDS = 4
 _LISTS = {"signoffs", "pins"}
 _WHEN_WHOLE = {
@@ -86,49 +80,17 @@ def read_class(data: bytes | str, *, name: str, today: date | None = None) -> Cl
     today : date or None
         Given, set day must lie after it.
     """
-    arrived = arrive(data, name=name)
-    found = list(arrived.findings)
+    opened = open_written(data, name=name, kind=CLASS_FILE)
+    found = list(opened.findings)
     readable: ClassPlan | None = None
-    if arrived.readable is not None:
-        tree = read_tree(arrived.readable, name=name, most=_MOST_ENTRIES)
-        found += tree.findings
-        if isinstance(tree.root, Mapping):
-            notebook = Notebook(file=name, root=tree.root, shape=ClassPart)
-            readable = _Reading(notebook, whole=tree.whole, today=today).read(tree.root)
-            found += notebook.findings
-        elif tree.root is None:
-            found += [] if found else [nothing_written(name)]
-        else:
-            found.append(_not_ours(name))
-    findings = _first_of(in_order(in_our_words(each) for each in found), name)
+    if opened.root is not None:
+        notebook = Notebook(file=name, root=opened.root, kind=CLASS_FILE)
+        readable = _Reading(notebook, whole=opened.whole, today=today).read(opened.root)
+        found += notebook.findings
+    findings = few_enough(found, name=name, kind=CLASS_FILE)
     sound = not any(each.severity is Severity.PROBLEM for each in findings)
     plan = readable if sound else None
-    return ClassFile(name=name, text=arrived.text, plan=plan, readable=readable, findings=findings)
-
-
-def _not_ours(name: str) -> Finding:
-    return Finding(
-        rule="file.kind",
-        about="the file",
-        found="it holds no names with values.",
-        expected="a class file, whose first line is: setday class: 1",
-        do="Follow the worked example in docs/class-file.md.",
-        where=Where(file=name, line=1, column=1),
-    )
-
-
-def _first_of(findings: tuple[Finding, ...], name: str) -> tuple[Finding, ...]:
-    if len(findings) <= _MOST_FINDINGS:
-        return findings
-    more = Finding(
-        rule="file.many",
-        about="the file",
-        found=f"{len(findings) - _MOST_FINDINGS:,} more findings are not listed.",
-        do="Put the first ones right and check again.",
-        where=Where(file=name, line=findings[_MOST_FINDINGS].where.line, column=1),
-    )
-    worst = sorted(findings, key=lambda each: each.severity is not Severity.PROBLEM)[:_MOST_FINDINGS]
-    return (*in_order(worst), more)
+    return ClassFile(name=name, text=opened.text, plan=plan, readable=readable, findings=findings)
 
 
 class _Reading:
@@ -140,7 +102,8 @@ class _Reading:
     def read(self, root: Mapping) -> ClassPlan | None:
         written = to_plain(root)
         assert isinstance(written, dict)
-        if not self._is_ours(written):
+        ours = is_of(CLASS_FILE, written, self.notebook)
+        if not ours and CLASS_FILE.mark not in written and "calendar" not in written:
             return None
         students = written.get("students")
         names = tuple(students) if isinstance(students, dict) else ()
@@ -155,22 +118,6 @@ class _Reading:
             if whole or each.rule not in _WHEN_WHOLE
         ]
         return plan
-
-    def _is_ours(self, written: dict[str, Any]) -> bool:
-        form = written.get("setday class")
-        if form == FORM:
-            return True
-        missing = "setday class" not in written
-        found = "the line 'setday class: 1' is missing." if missing else f"its form is {form!r}."
-        do = (
-            "If this is a class file, make it the first line."
-            if missing
-            else "Write setday class: 1, or use a newer Setday for a newer form."
-        )
-        self.notebook.find(
-            ("setday class",), rule="file.form", found=found, expected=f"setday class: {FORM}", do=do
-        )
-        return not missing or "calendar" in written
 
     def _shaped(self, written: dict[str, Any]) -> ClassPart | None:
         """Return the file's sections; entries with complaints are noted and left out."""

@@ -7,7 +7,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, WithJsonSchema
 from pydantic_core import CoreSchema, core_schema
 
 from setday.files.class_file import phrases
-from setday.files.house.scalars import count_of, read_by
+from setday.files.written.fields import count_of, read_by
 from setday.roster import After, Bell, EarlyDismissal, Stretch
 
 __all__ = [

@@ -3,7 +3,7 @@
 from typing import Any
 
 from setday.files.class_file.shape import ClassPart
-from setday.files.house.schema import published
+from setday.files.written.schema import published
 
 __all__ = ["class_schema"]
 

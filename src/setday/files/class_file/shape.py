@@ -24,10 +24,12 @@ from setday.files.class_file.scalars import (
     nothing_is_empty,
 )
 from setday.files.class_file.shape_tasks import TaskPart
-from setday.files.house.part import Part, says
-from setday.files.house.scalars import FreeText, Name, YesNo
+from setday.files.written.fields import FreeText, Name, YesNo
+from setday.files.written.kind import FileKind
+from setday.files.written.part import Part, says
 
 __all__ = [
+    "CLASS_FILE",
     "CalendarPart",
     "ClassPart",
     "GroupPart",
@@ -158,3 +160,20 @@ class ClassPart(Part):
     tasks: dict[Name, TaskPart] | None = says("Work that no trade figures from the house, by name.")
     pins: Annotated[list[PinPart], Field(max_length=500)] | None = says("What must happen on a day.")
     idle_allowed: YesNo | None = says("Somebody present may be left without work; no when not written.")
+
+
+CLASS_FILE = FileKind(
+    name="class file",
+    mark="setday class",
+    form="1",
+    guide="docs/class-file.md",
+    shape=ClassPart,
+    most_entries=24_000,  # two classes of 40 students with 250 typed tasks hold 9,000
+    called={
+        ("classes",): "class '{}'",
+        ("students",): "student '{}'",
+        ("places",): "place '{}'",
+        ("tasks",): "task '{}'",
+    },
+)
+"""What Setday reads as a class file."""

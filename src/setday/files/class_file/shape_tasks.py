@@ -13,8 +13,8 @@ from setday.files.class_file.scalars import (
     QuantityText,
     TenthsText,
 )
-from setday.files.house.part import Part, says
-from setday.files.house.scalars import FreeText, Name, YesNo
+from setday.files.written.fields import FreeText, Name, YesNo
+from setday.files.written.part import Part, says
 
 __all__ = ["TaskPart"]
 

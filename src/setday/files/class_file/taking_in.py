@@ -5,9 +5,8 @@ from collections.abc import Iterable
 from setday.errors import FileProblem
 from setday.files.calendars import Proposal, ProposalKind
 from setday.files.class_file.reading import read_class
-from setday.files.class_file.writing import write_class
-from setday.files.house.lines import Plain
-from setday.files.house.writing import Change
+from setday.files.written.lines import Plain
+from setday.files.written.writing import Change, write_changes
 from setday.roster import Guest, Stretch, plain
 
 __all__ = ["take_in_proposals"]
@@ -29,7 +28,7 @@ def take_in_proposals(text: str, accepted: Iterable[Proposal]) -> str:
         When the file cannot be read, or an early dismissal does not say when the day ends.
     """
     for proposal in accepted:
-        text = write_class(text, _changes(text, proposal))
+        text = write_changes(text, _changes(text, proposal))
     return text
 
 

@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterable
 
-from setday.files.house.phrases import Misread, typed_length
+from setday.files.house.phrases import typed_length
+from setday.files.written.fields import Misread
 from setday.switching import BARE, DeviceKind, Hookup, Point, Want, shape_of
 
 __all__ = [

@@ -16,10 +16,10 @@ from setday.files.hookup.phrases import (
     read_want,
 )
 from setday.files.hookup.walking import TreeReader
-from setday.files.house.arriving import arrive
-from setday.files.house.tree import Entry, Listing, Mapping, Node
-from setday.files.house.yaml_text import read_tree
-from setday.findings import Finding, Severity, in_order
+from setday.files.written.kind import FileKind
+from setday.files.written.opening import few_enough, open_written
+from setday.files.written.tree import Entry, Listing, Mapping, Node
+from setday.findings import Finding, Severity
 from setday.rules import LocalRules
 from setday.switching import (
     Box,
@@ -40,6 +40,8 @@ from setday.switching import (
 
 __all__ = ["HookupFile", "read_hookup"]
 
+HOOKUP_FILE = FileKind(name="hookup file", mark="setday hookup", form="1", guide="docs/switching.md")
+"""What Setday reads as a hookup file."""
 _KEYS = (
     "setday hookup",
     "name",
@@ -105,45 +107,17 @@ def read_hookup(data: bytes | str, *, name: str) -> HookupFile:
     name : str
         File name for the findings.
     """
-    arrived = arrive(data, name=name)
-    findings = list(arrived.findings)
+    opened = open_written(data, name=name, kind=HOOKUP_FILE)
+    findings = list(opened.findings)
     hookup: Hookup | None = None
     observed: tuple[Observation, ...] = ()
-    if arrived.readable is not None:
-        tree = read_tree(arrived.readable, name=name)
-        findings += tree.findings
+    if opened.root is not None:
         reader = _Reader(file=name)
-        if isinstance(tree.root, Mapping):
-            hookup, observed = reader.read(tree.root)
-        elif tree.whole:
-            reader.find(
-                tree.root,
-                "the file",
-                "it does not begin with names and colons.",
-                "setday hookup: 1",
-                "Follow the worked example in docs/switching.md.",
-            )
+        hookup, observed = reader.read(opened.root)
         findings += reader.findings
-    told = in_order(_in_our_words(finding) for finding in findings)
+    told = few_enough(findings, name=name, kind=HOOKUP_FILE)
     sound = not any(finding.severity is Severity.PROBLEM for finding in told)
     return HookupFile(name=name, hookup=hookup if sound else None, observed=observed, findings=told)
-
-
-def _in_our_words(finding: Finding) -> Finding:
-    """Say of a hookup file what the reading of text says of a house file."""
-    swaps = (
-        ("docs/house-file.md, or start from a copy of the practice shed", "docs/switching.md"),
-        ("docs/house-file.md", "docs/switching.md"),
-        ("setday house: 1", "setday hookup: 1"),
-        ("house file", "hookup file"),
-        ("a house", "a hookup"),
-        ("another house", "another hookup"),
-        ("one house", "one hookup"),
-    )
-    texts = [finding.found, finding.expected, finding.do]
-    for old, new in swaps:
-        texts = [text.replace(old, new) for text in texts]
-    return replace(finding, found=texts[0], expected=texts[1], do=texts[2])
 
 
 class _Reader(TreeReader):

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from setday.files.hookup.phrases import Misread
-from setday.files.house.tree import Entry, Listing, Mapping, Node, Scalar
+from setday.files.written.tree import Entry, Listing, Mapping, Node, Scalar
 from setday.findings import Finding, Where
 
 __all__ = ["TreeReader"]

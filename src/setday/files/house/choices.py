@@ -1,10 +1,10 @@
 """Board choices and local rules of a house file, as the core takes them."""
 
 from setday.boards import BoardChoice, BoardChoices, CarryIn, HangDay, OffcutUse, Rows
-from setday.files.house.notebook import Notebook
 from setday.files.house.rooms import Rooms
 from setday.files.house.shape_boards import BoardsPart, ChoicePart, LocalPart
-from setday.files.house.tree import Path
+from setday.files.written.notebook import Notebook
+from setday.files.written.tree import Path
 from setday.rules import LocalRules
 
 __all__ = ["describe_boards", "describe_local"]

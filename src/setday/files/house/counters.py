@@ -1,12 +1,12 @@
 """Counters of a house file, as the core takes them and as they are written."""
 
-from setday.files.house.lines import Plain
-from setday.files.house.notebook import Notebook
 from setday.files.house.openings import held_to, wall_named
 from setday.files.house.rooms import Rooms
 from setday.files.house.shape_counters import CounterPart
-from setday.files.house.tree import Path
 from setday.files.house.walls import Walls
+from setday.files.written.lines import Plain
+from setday.files.written.notebook import Notebook
+from setday.files.written.tree import Path
 from setday.house import TypedCounter
 from setday.measure import Length, write_feet_inches
 

@@ -3,16 +3,16 @@
 from dataclasses import replace
 
 from setday.files.house.electrical import unknown_device
-from setday.files.house.notebook import Names, Notebook
 from setday.files.house.openings import wall_named
 from setday.files.house.phrases import FromEnd, Spot
 from setday.files.house.rooms import Rooms
 from setday.files.house.shape import HousePart
 from setday.files.house.shape_devices import CircuitPart, DevicePart
 from setday.files.house.taping import spot_point
-from setday.files.house.tree import Path
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walls import Walls
+from setday.files.written.notebook import Names, Notebook
+from setday.files.written.tree import Path
 from setday.house import DeviceKind, Mount, Point, TypedCircuit, TypedDevice, TypedWiring
 from setday.measure import ZERO, Length
 

@@ -3,7 +3,7 @@
 from setday.boards import BoardChoices, OffcutUse
 from setday.files.house.counters import draft_counters
 from setday.files.house.drafting_devices import draft_circuit, draft_device, draft_wiring
-from setday.files.house.lines import Plain, block_lines
+from setday.files.written.lines import Plain, block_lines
 from setday.house import (
     CeilingShape,
     FloorHole,

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from setday.files.house.electrical import write_device
-from setday.files.house.lines import Plain
-from setday.files.house.writing import add_entries
+from setday.files.written.lines import Plain
+from setday.files.written.writing import add_entries
 from setday.house import Mount, TypedCircuit, TypedDevice, TypedWiring
 from setday.measure import Length, write_feet_inches
 

@@ -4,8 +4,8 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from setday.files.house.notebook import nearest
-from setday.files.house.phrases import Misread
+from setday.files.written.fields import Misread
+from setday.files.written.notebook import nearest
 from setday.house import DeviceKind
 from setday.rules import load_table
 

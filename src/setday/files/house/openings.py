@@ -1,11 +1,11 @@
 """The openings of a house file, as the core takes them."""
 
-from setday.files.house.notebook import Notebook
 from setday.files.house.phrases import FromEnd, Size
 from setday.files.house.shape_walls import OpeningPart
-from setday.files.house.tree import Path
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walls import Walls
+from setday.files.written.notebook import Notebook
+from setday.files.written.tree import Path
 from setday.house import OpeningKind, TypedOpening
 from setday.measure import Length
 

@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import cache
 
 from setday.errors import MeasureError
+from setday.files.written.fields import Misread
 from setday.house import Side
 from setday.measure import Length, parse_length
 from setday.rules import Table, load_table
@@ -18,7 +19,6 @@ __all__ = [
     "AsBuilt",
     "FromEnd",
     "Leg",
-    "Misread",
     "Size",
     "Spot",
     "Stretch",
@@ -41,14 +41,6 @@ __all__ = [
 
 _WAYS = "north|south|east|west"
 _LONGEST = 160
-
-
-class Misread(Exception):
-    """A phrase that cannot be read: what was found, what was expected, what to do."""
-
-    def __init__(self, found: str, expected: str, do: str) -> None:
-        super().__init__(found)
-        self.found, self.expected, self.do = found, expected, do
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,30 +7,25 @@ from typing import Any
 from pydantic import ValidationError
 
 from setday.boards import BoardChoices
-from setday.files.house.arriving import arrive, nothing_written
 from setday.files.house.choices import describe_boards, describe_local
-from setday.files.house.complaints import complain
 from setday.files.house.counters import Counters
 from setday.files.house.devices import Electrical
-from setday.files.house.notebook import Notebook
 from setday.files.house.openings import describe_openings
 from setday.files.house.rooms import Rooms
-from setday.files.house.shape import HousePart
-from setday.files.house.tree import Listing, Mapping, Node, Path, Scalar, to_plain
+from setday.files.house.shape import HOUSE_FILE, HousePart
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walls import Walls, describe_kinds
-from setday.files.house.yaml_text import read_tree
-from setday.findings import Finding, Severity, Where, in_order
+from setday.files.written.complaints import complain
+from setday.files.written.notebook import Notebook
+from setday.files.written.opening import Opened, few_enough, is_of, open_written
+from setday.files.written.tree import Listing, Mapping, Node, Path, Scalar, to_plain
+from setday.findings import Finding, Severity, Where
 from setday.house import HouseDescription
 from setday.measure import Length, parse_length
 from setday.rules import LocalRules
 
-__all__ = ["FORM", "HouseFile", "read_house"]
+__all__ = ["HouseFile", "read_house"]
 
-FORM = "1"
-"""The form of house files this program reads."""
-
-_MOST_FINDINGS = 200
 _LONGEST_PHRASE = 200
 _FREE = {"name", "use", "trade", "said by"}
 _DECIMAL_FEET = re.compile(
@@ -77,23 +72,17 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
     name : str
         Its name, for the findings.
     """
-    arrived = arrive(data, name=name)
-    if arrived.readable is None:
-        return _nothing(name, arrived.text, arrived.findings)
-    read = read_tree(arrived.readable, name=name)
-    found = (*arrived.findings, *read.findings)
-    if read.root is None:
-        return _nothing(name, arrived.text, found or (nothing_written(name),))
-    if not isinstance(read.root, Mapping):
-        return _nothing(name, arrived.text, (*found, _not_a_house(read.root, name)))
-    notebook = Notebook(file=name, root=read.root)
-    result = _Reading(notebook, whole=read.whole).read(read.root)
-    seen = [each for each in notebook.findings if read.whole or not _perhaps_passed_over(each)]
-    findings = _first_of(in_order([*found, *seen]), name)
-    sound = read.whole and not any(each.severity is Severity.PROBLEM for each in findings)
+    opened = open_written(data, name=name, kind=HOUSE_FILE)
+    if opened.root is None:
+        return _nothing(name, opened)
+    notebook = Notebook(file=name, root=opened.root, kind=HOUSE_FILE)
+    result = _Reading(notebook, whole=opened.whole).read(opened.root)
+    seen = [each for each in notebook.findings if opened.whole or not _perhaps_passed_over(each)]
+    findings = few_enough((*opened.findings, *seen), name=name, kind=HOUSE_FILE)
+    sound = opened.whole and not any(each.severity is Severity.PROBLEM for each in findings)
     return HouseFile(
         name=name,
-        text=arrived.text,
+        text=opened.text,
         description=result[0] if sound else None,
         readable=result[0],
         boards=result[1],
@@ -102,47 +91,20 @@ def read_house(data: bytes | str, *, name: str) -> HouseFile:
     )
 
 
-def _first_of(findings: tuple[Finding, ...], name: str) -> tuple[Finding, ...]:
-    """Return the findings a person can take in; a file with more of them is most likely another file."""
-    if len(findings) <= _MOST_FINDINGS:
-        return findings
-    more = Finding(
-        rule="file.many",
-        about="the file",
-        found=f"{len(findings) - _MOST_FINDINGS:,} more findings are not listed.",
-        expected="a house file with a few slips.",
-        do="Put the first ones right and check again.",
-        where=Where(file=name, line=findings[_MOST_FINDINGS].where.line, column=1),
-    )
-    worst = sorted(findings, key=lambda each: each.severity is not Severity.PROBLEM)[:_MOST_FINDINGS]
-    return (*in_order(worst), more)
-
-
 def _perhaps_passed_over(finding: Finding) -> bool:
     """Tell whether a finding may only be there because faulty lines were passed over."""
     return finding.rule in ("file.missing", "file.nothing-written") or finding.rule.startswith("house.")
 
 
-def _nothing(name: str, text: str, findings: tuple[Finding, ...]) -> HouseFile:
+def _nothing(name: str, opened: Opened) -> HouseFile:
     return HouseFile(
         name=name,
-        text=text,
+        text=opened.text,
         description=None,
         readable=None,
         boards=BoardChoices(),
         local=LocalRules(),
-        findings=_first_of(in_order(findings), name),
-    )
-
-
-def _not_a_house(root: Node, name: str) -> Finding:
-    return Finding(
-        rule="file.kind",
-        about="the file",
-        found="it holds no names with values.",
-        expected="a house file, whose first line is: setday house: 1",
-        do="Follow the worked example in docs/house-file.md, or start from a copy of the practice shed.",
-        where=Where(file=name, line=root.start.line, column=root.start.column),
+        findings=few_enough(opened.findings, name=name, kind=HOUSE_FILE),
     )
 
 
@@ -169,23 +131,9 @@ class _Reading:
         return self._described(house, names)
 
     def _is_ours(self, plain: dict[str, Any]) -> bool:
-        form = plain.get("setday house")
-        if form == FORM or (form is None and "wall kinds" in plain):
+        if HOUSE_FILE.mark not in plain and "wall kinds" in plain:
             return True
-        if "setday house" not in plain:
-            found, do = (
-                "the line 'setday house: 1' is missing.",
-                "If this is a house file, make it the first line.",
-            )
-        else:
-            found, do = (
-                f"its form is {form!r}.",
-                "Write setday house: 1, or use a newer Setday for a newer form.",
-            )
-        self.notebook.find(
-            ("setday house",), rule="file.form", found=found, expected=f"setday house: {FORM}", do=do
-        )
-        return "setday house" in plain
+        return is_of(HOUSE_FILE, plain, self.notebook) or HOUSE_FILE.mark in plain
 
     def _names(self, plain: dict[str, Any]) -> dict[str, tuple[str, ...]]:
         """Return all walls, rooms and devices that are written, also those that cannot be read."""

@@ -1,14 +1,14 @@
 """Rooms, what is above them, and what is kept in them, as the core takes them."""
 
-from setday.files.house.notebook import Names, Notebook
 from setday.files.house.openings import held_to, wall_named
 from setday.files.house.phrases import Tape
 from setday.files.house.shape import HousePart
 from setday.files.house.shape_rooms import BoxPart, CeilingPart, ReservedPart
 from setday.files.house.taping import FACES, spot_point
-from setday.files.house.tree import Path
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walls import Walls
+from setday.files.written.notebook import Names, Notebook
+from setday.files.written.tree import Path
 from setday.findings import Severity
 from setday.house import (
     Axis,

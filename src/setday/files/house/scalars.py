@@ -4,11 +4,11 @@ import re
 from collections.abc import Callable
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, BeforeValidator, PlainValidator, StringConstraints, WithJsonSchema
-from pydantic_core import PydanticCustomError
+from pydantic import BeforeValidator, PlainValidator, WithJsonSchema
 
 from setday.files.house import phrases
-from setday.files.house.phrases import AsBuilt, FromEnd, Misread, Size, Spot, Stretch, Tape, TopPoint
+from setday.files.house.phrases import AsBuilt, FromEnd, Size, Spot, Stretch, Tape, TopPoint
+from setday.files.written.fields import Misread, collapsed, count_of, misread, one_line, read_by
 from setday.measure import Length
 
 __all__ = [
@@ -19,12 +19,10 @@ __all__ = [
     "Depth",
     "Factor",
     "FoundationWord",
-    "FreeText",
     "Height",
     "Jacks",
     "Layers",
     "LegText",
-    "Name",
     "OffcutWord",
     "OpeningSize",
     "PlanPlace",
@@ -40,42 +38,8 @@ __all__ = [
     "WallEnd",
     "WallLineWord",
     "Way",
-    "YesNo",
-    "count_of",
-    "misread",
-    "one_line",
     "plan_spot",
-    "read_by",
 ]
-
-
-def misread(found: str, expected: str, do: str) -> PydanticCustomError:
-    """Return the error that carries a finding's three sentences through pydantic."""
-    return PydanticCustomError("setday", "{found}", {"found": found, "expected": expected, "do": do})
-
-
-def one_line(value: Any) -> str:
-    """Return the text of a line, or raise what is wrong with it."""
-    if isinstance(value, str):
-        return value
-    what = {type(None): "nothing", dict: "names with values", list: "a list"}.get(
-        type(value), "something else"
-    )
-    raise misread(
-        f"{what} is written here.", "a word or a length on the same line.", "Write it after the colon."
-    )
-
-
-def read_by(read: Callable[[str], Any]) -> PlainValidator:
-    """Return the validator that reads a line of text, a finding's sentences carried through pydantic."""
-
-    def validate(value: Any) -> Any:
-        try:
-            return read(one_line(value))
-        except Misread as error:
-            raise misread(error.found, error.expected, error.do) from error
-
-    return PlainValidator(validate)
 
 
 def _schema(description: str, *examples: str, **more: Any) -> WithJsonSchema:
@@ -250,36 +214,6 @@ WallEnd = Annotated[
 ]
 
 
-def _yes_no(text: str) -> bool:
-    known = {"yes": True, "no": False, "true": True, "false": False, "on": True, "off": False}
-    if text.lower() not in known:
-        raise Misread(f"'{text}' is neither yes nor no.", "yes or no.", "Write yes or no.")
-    return known[text.lower()]
-
-
-YesNo = Annotated[bool, read_by(_yes_no), WithJsonSchema({"enum": ["yes", "no", True, False]})]
-
-
-def _whole(low: int, high: int) -> Callable[[str], int]:
-    def read(text: str) -> int:
-        if not re.fullmatch(r"[0-9]{1,3}", text) or not low <= int(text) <= high:
-            raise Misread(
-                f"'{text[:30]}' is not a number from {low} to {high}.",
-                f"{low} to {high}.",
-                "Write a whole number.",
-            )
-        return int(text)
-
-    return read
-
-
-def count_of(low: int, high: int) -> tuple[PlainValidator, WithJsonSchema]:
-    """Return the validator and the schema of a whole number."""
-    number = {"type": "integer", "minimum": low, "maximum": high}
-    schema = {"anyOf": [number, {"type": "string", "pattern": "^[0-9]+$"}]}
-    return read_by(_whole(low, high)), WithJsonSchema(schema)
-
-
 _UP_TO_SIX, _UP_TO_FOUR, _UP_TO_TWO = count_of(0, 6), count_of(1, 4), count_of(0, 2)
 Jacks = Annotated[int, _UP_TO_SIX[0], _UP_TO_SIX[1]]
 Plates = Annotated[int, _UP_TO_FOUR[0], _UP_TO_FOUR[1]]
@@ -299,27 +233,8 @@ Factor = Annotated[
 ]
 
 
-def _collapsed(value: str) -> str:
-    return " ".join(value.split())
-
-
-Name = Annotated[
-    str,
-    BeforeValidator(one_line),
-    AfterValidator(_collapsed),
-    StringConstraints(min_length=1, max_length=60),
-    WithJsonSchema({"type": "string", "minLength": 1, "maxLength": 60}),
-]
-FreeText = Annotated[
-    str,
-    BeforeValidator(one_line),
-    StringConstraints(max_length=500),
-    WithJsonSchema({"type": ["string", "number", "boolean"]}),
-]
-
-
 def _lower(value: Any) -> str:
-    return _collapsed(one_line(value)).lower()
+    return collapsed(one_line(value)).lower()
 
 
 Compass = Annotated[Literal["north", "south", "east", "west"], BeforeValidator(_lower)]

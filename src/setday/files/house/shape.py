@@ -7,12 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from setday.files.house.part import Part, says
-from setday.files.house.scalars import (
-    Change,
-    FreeText,
-    Name,
-)
+from setday.files.house.scalars import Change
 from setday.files.house.shape_boards import BoardsPart, LocalPart
 from setday.files.house.shape_counters import CounterPart
 from setday.files.house.shape_devices import CircuitPart, DevicePart, WiringPart
@@ -27,8 +22,11 @@ from setday.files.house.shape_rooms import (
     WetPart,
 )
 from setday.files.house.shape_walls import KindPart, NotedPart, OpeningPart, OutsidePart, WallPart
+from setday.files.written.fields import FreeText, Name
+from setday.files.written.kind import FileKind
+from setday.files.written.part import Part, says
 
-__all__ = ["HousePart"]
+__all__ = ["HOUSE_FILE", "HousePart"]
 
 
 class HousePart(Part):
@@ -60,3 +58,33 @@ class HousePart(Part):
     counters: dict[Name, CounterPart] | None = says("Work surfaces: where receptacles stand over them.")
     boards: BoardsPart | None = says("What was chosen about boards.")
     local_rules: dict[Name, LocalPart] | None = says("Rules set for this house, by their keys.")
+
+
+_CALLED = {
+    ("outside walls", "walk"): "wall '{}'",
+    ("walls",): "wall '{}'",
+    ("wall kinds",): "wall kind '{}'",
+    ("openings",): "opening '{}'",
+    ("rooms",): "room '{}'",
+    ("ceilings",): "ceiling of '{}'",
+    ("soffits",): "soffit '{}'",
+    ("hatches",): "hatch '{}'",
+    ("wet areas",): "wet area '{}'",
+    ("floor holes",): "floor hole '{}'",
+    ("reserved",): "reserved space '{}'",
+    ("as built",): "as built: wall '{}'",
+    ("local rules",): "local rule '{}'",
+    ("devices",): "device '{}'",
+    ("circuits",): "circuit '{}'",
+    ("counters",): "counter '{}'",
+}
+HOUSE_FILE = FileKind(
+    name="house file",
+    mark="setday house",
+    form="1",
+    guide="docs/house-file.md",
+    start=", or start from a copy of the practice shed",
+    shape=HousePart,
+    called=_CALLED,
+)
+"""What Setday reads as a house file."""

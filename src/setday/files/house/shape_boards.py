@@ -5,17 +5,9 @@ from typing import Annotated, Any
 from pydantic import Field, GetJsonSchemaHandler, model_validator
 from pydantic_core import CoreSchema
 
-from setday.files.house.part import Part, or_text, says
-from setday.files.house.scalars import (
-    Depth,
-    Factor,
-    FreeText,
-    Height,
-    Layers,
-    Name,
-    OffcutWord,
-    RowsWord,
-)
+from setday.files.house.scalars import Depth, Factor, Height, Layers, OffcutWord, RowsWord
+from setday.files.written.fields import FreeText, Name
+from setday.files.written.part import Part, or_text, says
 
 __all__ = ["BoardsPart", "ChoicePart", "LocalPart"]
 

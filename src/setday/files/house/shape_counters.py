@@ -4,8 +4,9 @@ from typing import Annotated
 
 from pydantic import Field
 
-from setday.files.house.part import Part, says
-from setday.files.house.scalars import Height, Name, StretchOfWall, TapeLength
+from setday.files.house.scalars import Height, StretchOfWall, TapeLength
+from setday.files.written.fields import Name
+from setday.files.written.part import Part, says
 
 __all__ = ["CounterPart"]
 

@@ -5,21 +5,10 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field, PlainValidator, WithJsonSchema
 
 from setday.files.house import electrical
-from setday.files.house.part import Part, says
-from setday.files.house.phrases import Misread, Spot
-from setday.files.house.scalars import (
-    AlongWall,
-    FreeText,
-    Height,
-    Name,
-    PlanPoint,
-    TapeLength,
-    YesNo,
-    count_of,
-    one_line,
-    plan_spot,
-    read_by,
-)
+from setday.files.house.phrases import Spot
+from setday.files.house.scalars import AlongWall, Height, PlanPoint, TapeLength, plan_spot
+from setday.files.written.fields import FreeText, Misread, Name, YesNo, count_of, one_line, read_by
+from setday.files.written.part import Part, says
 
 __all__ = ["CircuitPart", "DevicePart", "WiringPart"]
 

@@ -4,14 +4,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from setday.files.house.part import Part, says
 from setday.files.house.scalars import (
     Compass,
     Corner,
     FoundationWord,
-    FreeText,
     Height,
-    Name,
     PlanPlace,
     PlanPoint,
     Rise,
@@ -20,6 +17,8 @@ from setday.files.house.scalars import (
     TapeLength,
     Way,
 )
+from setday.files.written.fields import FreeText, Name
+from setday.files.written.part import Part, says
 
 __all__ = [
     "BoxPart",

@@ -5,7 +5,6 @@ from typing import Annotated, Any
 from pydantic import Field, GetJsonSchemaHandler, model_validator
 from pydantic_core import CoreSchema
 
-from setday.files.house.part import Part, or_text, says
 from setday.files.house.scalars import (
     AlongWall,
     Compass,
@@ -13,7 +12,6 @@ from setday.files.house.scalars import (
     Height,
     Jacks,
     LegText,
-    Name,
     OpeningSize,
     PlanPlace,
     PlanPoint,
@@ -24,8 +22,9 @@ from setday.files.house.scalars import (
     WallEnd,
     WallLineWord,
     Way,
-    YesNo,
 )
+from setday.files.written.fields import Name, YesNo
+from setday.files.written.part import Part, or_text, says
 
 __all__ = ["FramedPart", "KindPart", "LegPart", "NotedPart", "OpeningPart", "OutsidePart", "WallPart"]
 

@@ -1,10 +1,10 @@
 """A wall typed by itself: taped along the compass, or given by two points."""
 
-from setday.files.house.notebook import Notebook
 from setday.files.house.phrases import Spot, Tape
 from setday.files.house.shape_walls import WallPart
 from setday.files.house.taping import FACES, TapedWall
-from setday.files.house.tree import Path
+from setday.files.written.notebook import Notebook
+from setday.files.written.tree import Path
 from setday.house import Side
 from setday.measure import Length
 

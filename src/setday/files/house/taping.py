@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from setday.files.house.notebook import Names, Notebook
 from setday.files.house.phrases import Spot, Tape
-from setday.files.house.tree import Path
+from setday.files.written.notebook import Names, Notebook
+from setday.files.written.tree import Path
 from setday.house import Point, Side, WallLine
 from setday.measure import Length
 

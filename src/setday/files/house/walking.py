@@ -2,11 +2,11 @@
 
 from math import sqrt
 
-from setday.files.house.notebook import Notebook
 from setday.files.house.phrases import Leg, Spot
 from setday.files.house.shape_walls import LegPart, OutsidePart
 from setday.files.house.taping import Laid, Plan
-from setday.files.house.tree import Path
+from setday.files.written.notebook import Notebook
+from setday.files.written.tree import Path
 from setday.house import Point, WallLine
 from setday.measure import Length
 

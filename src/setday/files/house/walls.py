@@ -3,15 +3,15 @@
 from itertools import pairwise
 from math import hypot
 
-from setday.files.house.notebook import Names, Notebook
 from setday.files.house.phrases import AsBuilt, Spot, TopPoint
 from setday.files.house.shape import HousePart
 from setday.files.house.shape_walls import FramedPart, KindPart, WallPart
 from setday.files.house.single_walls import by_points, look_at_points, taped_wall
 from setday.files.house.taping import Laid, Plan, spot_point
-from setday.files.house.tree import Path
 from setday.files.house.unless_noted import UnlessNoted
 from setday.files.house.walking import walk_round
+from setday.files.written.notebook import Names, Notebook
+from setday.files.written.tree import Path
 from setday.house import FramingChange, MemberKind, TypedWall, WallKind, WallLine
 from setday.measure import Length
 

@@ -1,4 +1,4 @@
-"""A mapping of the house file: the base of its sections."""
+"""A mapping of a file that people write: the base of its sections."""
 
 from typing import Any
 
@@ -20,7 +20,7 @@ def says(text: str, *examples: str) -> Any:
 
 
 class Part(BaseModel):
-    """A mapping of the house file: only the keys named here."""
+    """A mapping of such a file: only the keys named here."""
 
     model_config = ConfigDict(
         extra="forbid",

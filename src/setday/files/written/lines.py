@@ -5,8 +5,9 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from setday.files.house.tree import to_plain
-from setday.files.house.yaml_text import read_tree
+from setday.files.written.kind import ANY_YAML
+from setday.files.written.tree import to_plain
+from setday.files.written.yaml_text import read_tree
 
 __all__ = ["Plain", "block_lines", "entry_lines", "flow_text", "scalar_text"]
 
@@ -111,7 +112,9 @@ def scalar_text(text: str, *, flow: bool = False) -> str:
 def _reads_back(written: str, text: str, *, flow: bool) -> bool:
     if not written or written != written.strip() or "\n" in written or "\r" in written:
         return False
-    read = read_tree(f"[{{{written}: x}}, {written}]" if flow else f"{written}: {written}\n", name="")
+    read = read_tree(
+        f"[{{{written}: x}}, {written}]" if flow else f"{written}: {written}\n", name="", kind=ANY_YAML
+    )
     if read.findings or not read.whole or read.root is None:
         return False
     return to_plain(read.root) == ([{text: "x"}, text] if flow else {text: text})

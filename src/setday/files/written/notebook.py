@@ -4,41 +4,20 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 
-from setday.files.house.part import Part
-from setday.files.house.tree import Node, Path, locate
+from setday.files.written.kind import FileKind
+from setday.files.written.tree import Node, Path, locate
 from setday.findings import Finding, Severity, Where
 
-__all__ = ["Names", "Notebook", "nearest", "spoken"]
-
-_SECTIONS = {
-    "wall kinds": "wall kind",
-    "walls": "wall",
-    "openings": "opening",
-    "rooms": "room",
-    "soffits": "soffit",
-    "hatches": "hatch",
-    "wet areas": "wet area",
-    "floor holes": "floor hole",
-    "reserved": "reserved space",
-    "local rules": "local rule",
-    "devices": "device",
-    "circuits": "circuit",
-    "counters": "counter",
-    "classes": "class",
-    "students": "student",
-    "places": "place",
-    "tasks": "task",
-}
-_OF = {"ceilings": "ceiling of", "as built": "as built: wall"}
+__all__ = ["Names", "Notebook", "nearest"]
 
 
 @dataclass(slots=True, kw_only=True)
 class Notebook:
-    """Findings in the making; knows where every entry stands, and the shape where it is no house file's."""
+    """Findings in the making; knows where every entry stands and what kind of file it is."""
 
     file: str
     root: Node
-    shape: type[Part] | None = None
+    kind: FileKind
     findings: list[Finding] = field(default_factory=list)
 
     def where(self, path: Path, *, at_key: bool = False) -> Where:
@@ -67,7 +46,7 @@ class Notebook:
         self.findings.append(
             Finding(
                 rule=rule,
-                about=spoken(path),
+                about=self.kind.spoken(path),
                 found=found,
                 expected=expected,
                 do=do,
@@ -75,25 +54,6 @@ class Notebook:
                 severity=severity,
             )
         )
-
-
-def spoken(path: Path) -> str:
-    """Return a path as a person says it: wall 'hall wall', from."""
-    if not path:
-        return "the file"
-    section, *rest = (str(step) for step in path)
-    if section == "outside walls" and rest[:1] == ["walk"] and len(rest) > 1:
-        return _listed(f"wall '{rest[1]}'", rest[2:])
-    if section in _SECTIONS and rest:
-        return _listed(f"{_SECTIONS[section]} '{rest[0]}'", rest[1:])
-    if section in _OF and rest:
-        return _listed(f"{_OF[section]} '{rest[0]}'", rest[1:])
-    return _listed(f"'{section}'", rest)
-
-
-def _listed(first: str, rest: list[str]) -> str:
-    said = [f"entry {int(step) + 1}" if step.isdecimal() else f"'{step}'" for step in rest]
-    return ", ".join([first, *said])
 
 
 def nearest(word: str, known: Iterable[str]) -> str:

@@ -20,16 +20,15 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
-from setday.files.house.syntax import Fault, explain, unclosed
-from setday.files.house.tree import Entry, Listing, Mapping, Node, Place, Scalar
+from setday.files.written.kind import FileKind
+from setday.files.written.syntax import Fault, explain, unclosed
+from setday.files.written.tree import Entry, Listing, Mapping, Node, Place, Scalar
 from setday.findings import Finding, Where
 
 __all__ = ["TreeRead", "read_tree"]
 
-MOST_ENTRIES = 8_000
-"""Pieces of text in one file; a large house takes two thousand."""
 DEEPEST = 12
-"""Entries inside entries; the format itself needs seven."""
+"""Entries inside entries; the forms of our files need seven."""
 MOST_FAULTS = 8
 """Faults of spelling told at once; fewer in a file so long that reading it again takes its time."""
 
@@ -68,7 +67,7 @@ class _OpenQuote(Exception):
         self.line = line
 
 
-def read_tree(text: str, *, name: str, most: int = MOST_ENTRIES) -> TreeRead:
+def read_tree(text: str, *, name: str, kind: FileKind) -> TreeRead:
     """Read YAML text.
 
     Parameters
@@ -77,17 +76,17 @@ def read_tree(text: str, *, name: str, most: int = MOST_ENTRIES) -> TreeRead:
         Printable text.
     name : str
         File name for the findings.
-    most : int
-        Pieces of text it may hold [count].
+    kind : FileKind
+        What it should be.
     """
     findings: dict[Finding, None] = {}
-    builder = _Builder(file=name, most=most)
+    builder = _Builder(file=name, kind=kind)
     whole, read = True, 0
     for _ in range(MOST_FAULTS):
         read += builder.count
-        if read > most:
+        if read > kind.most_entries:
             break
-        builder = _Builder(file=name, most=most)
+        builder = _Builder(file=name, kind=kind)
         try:
             root = builder.build(text)
         except _GivenUp:
@@ -95,9 +94,9 @@ def read_tree(text: str, *, name: str, most: int = MOST_ENTRIES) -> TreeRead:
         except _OpenQuote as opened:
             fault = unclosed(opened.line, text, file=name)
         except MarkedYAMLError as error:
-            fault = explain(error, text, file=name)
+            fault = explain(error, text, file=name, kind=kind)
         except (YAMLError, ValueError, IndexError, TypeError, AttributeError, AssertionError) as error:
-            fault = _unexplained(error, name)
+            fault = _unexplained(error, name, kind)
         else:
             return TreeRead(root=root, findings=(*findings, *builder.findings), whole=whole)
         whole = False
@@ -111,8 +110,8 @@ def read_tree(text: str, *, name: str, most: int = MOST_ENTRIES) -> TreeRead:
 class _Builder:
     """Builds the tree from the events of one reading, without recursion."""
 
-    def __init__(self, *, file: str, most: int) -> None:
-        self.file, self.most = file, most
+    def __init__(self, *, file: str, kind: FileKind) -> None:
+        self.file, self.kind = file, kind
         self.count = 0
         self.findings: list[Finding] = []
         self.open: list[_Open] = []
@@ -156,7 +155,7 @@ class _Builder:
 
     def _limit(self, place: Place) -> None:
         self.count += 1
-        if self.count > self.most:
+        if self.count > self.kind.most_entries:
             self._find("file.size", place)
             raise _GivenUp
         if len(self.open) > DEEPEST:
@@ -222,9 +221,9 @@ class _Builder:
             Finding(
                 rule=rule,
                 about=f"'{shown}'" if first else f"line {place.line}",
-                found=found.format(shown=shown, first=first),
-                expected=expected.format(most=self.most),
-                do=do,
+                found=found.format(shown=shown, first=first, kind=self.kind.name),
+                expected=expected.format(most=self.kind.most_entries, kind=self.kind.name),
+                do=do.format(kind=self.kind.name),
                 where=Where(file=self.file, line=place.line, column=place.column),
             )
         )
@@ -233,8 +232,8 @@ class _Builder:
 _TOLD = {
     "file.documents": (
         "a second document begins here.",
-        "one house in one file.",
-        "Take out the line of three dashes and what belongs to another house.",
+        "one {kind} at a time.",
+        "Take out the line of three dashes and what belongs to another {kind}.",
     ),
     "file.alias": (
         "'{shown}' marks a place to be repeated, or points to one.",
@@ -243,13 +242,13 @@ _TOLD = {
     ),
     "file.tag": ("'{shown}' is an instruction to YAML.", "plain text.", "Take it out."),
     "file.size": (
-        "there are far more entries than a house has.",
+        "there are far more entries than a {kind} has.",
         "at most {most:,}.",
         "Check that it is the right file.",
     ),
     "file.depth": (
         f"entries are nested more than {DEEPEST} deep.",
-        "a house file needs seven.",
+        "a {kind} needs fewer.",
         "Check the indentation and the brackets.",
     ),
     "file.key": (
@@ -294,13 +293,13 @@ def _without(text: str, fault: Fault) -> str:
     return "".join(lines)
 
 
-def _unexplained(error: Exception, name: str) -> Fault:
+def _unexplained(error: Exception, name: str, kind: FileKind) -> Fault:
     finding = Finding(
         rule="file.yaml",
         about="the file",
         found=f"it cannot be read as YAML ({type(error).__name__}).",
         expected="names, colons, and what belongs to them indented below.",
-        do="Compare it with the worked example in docs/house-file.md.",
+        do=f"Compare it with the worked example in {kind.guide}.",
         where=Where(file=name, line=1, column=1),
     )
     return Fault(finding=finding, first_line=0, last_line=0)

@@ -1,10 +1,11 @@
-"""Why YAML stopped reading, in words of a person who types a house file."""
+"""Why YAML stopped reading, in words of a person who types such files."""
 
 import re
 from dataclasses import dataclass
 
 from ruamel.yaml.error import MarkedYAMLError
 
+from setday.files.written.kind import FileKind
 from setday.findings import Finding, Where
 
 __all__ = ["Fault", "explain", "unclosed"]
@@ -22,7 +23,7 @@ class Fault:
     last_line: int
 
 
-def explain(error: MarkedYAMLError, text: str, *, file: str) -> Fault:
+def explain(error: MarkedYAMLError, text: str, *, file: str, kind: FileKind) -> Fault:
     """Say what is wrong where YAML stopped.
 
     Parameters
@@ -32,12 +33,14 @@ def explain(error: MarkedYAMLError, text: str, *, file: str) -> Fault:
         The text that was read.
     file : str
         Its name.
+    kind : FileKind
+        What it should be.
     """
     lines = text.splitlines() or [""]
     at = _line(error.problem_mark, lines)
     since = _line(error.context_mark, lines)
     problem = f"{error.problem or ''}"
-    first, found, expected, do = _told(problem, f"{error.context or ''}", (since, at), lines)
+    first, found, expected, do = _told(problem, f"{error.context or ''}", (since, at), lines, kind)
     column = error.problem_mark.column + 1 if error.problem_mark and first == at else 1
     finding = Finding(
         rule="file.yaml",
@@ -82,7 +85,9 @@ def _line(mark: object, lines: list[str]) -> int:
     return max(1, min(number, len(lines)))
 
 
-def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> tuple[int, str, str, str]:
+def _told(
+    problem: str, context: str, at: tuple[int, int], lines: list[str], kind: FileKind
+) -> tuple[int, str, str, str]:
     """Return the line at fault, what was found, what was expected and what to do."""
     since, stopped = at
     if opened := _unclosed(stopped, lines) or (since if "quoted scalar" in context else 0):
@@ -99,7 +104,7 @@ def _told(problem: str, context: str, at: tuple[int, int], lines: list[str]) -> 
         return stopped, *_odd_start(problem)
     if "block collection" in context or "found '-'" in problem or "sequence entries" in problem:
         return stopped, *_dashes(problem, lines[stopped - 1])
-    return _uneven(stopped, problem, lines)
+    return _uneven(stopped, problem, lines, kind)
 
 
 def _quoted_line(stopped: int, lines: list[str]) -> int:
@@ -232,7 +237,7 @@ def _odd_start(problem: str) -> tuple[str, str, str]:
     )
 
 
-def _uneven(stopped: int, problem: str, lines: list[str]) -> tuple[int, str, str, str]:
+def _uneven(stopped: int, problem: str, lines: list[str], kind: FileKind) -> tuple[int, str, str, str]:
     line = lines[stopped - 1]
     before = _before(stopped, lines)
     if problem.startswith("expected <block end>") or "expected the node content" in problem:
@@ -249,7 +254,7 @@ def _uneven(stopped: int, problem: str, lines: list[str]) -> tuple[int, str, str
         stopped,
         f"this cannot be read as YAML: {_cut(line)}",
         "a name, a colon, and what belongs to it.",
-        "Compare it with the worked example in docs/house-file.md.",
+        f"Compare it with the worked example in {kind.guide}.",
     )
 
 

@@ -6,10 +6,9 @@ from typing import Any, get_args, get_origin
 from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
-from setday.files.house.notebook import Notebook, nearest
-from setday.files.house.part import Part
-from setday.files.house.shape import HousePart
-from setday.files.house.tree import Path, Scalar, node_at
+from setday.files.written.notebook import Notebook, nearest
+from setday.files.written.part import Part
+from setday.files.written.tree import Path, Scalar, node_at
 
 __all__ = ["complain", "field_of", "keys_of"]
 
@@ -33,7 +32,7 @@ def complain(error: ValidationError, notebook: Notebook) -> tuple[Path, ...]:
 
 
 def _missing(path: Path, _: Any, notebook: Notebook) -> None:
-    field = field_of(path, notebook.shape)
+    field = field_of(path, notebook.kind.shape)
     key = str(path[-1])
     example = f"{key}: {field.examples[0]}" if field and field.examples else f"{key}:"
     meaning = field.description if field and field.description else "it."
@@ -48,7 +47,7 @@ def _missing(path: Path, _: Any, notebook: Notebook) -> None:
 
 
 def _unknown(path: Path, _: Any, notebook: Notebook) -> None:
-    key, known = str(path[-1]), keys_of(path[:-1], notebook.shape)
+    key, known = str(path[-1]), keys_of(path[:-1], notebook.kind.shape)
     like = nearest(key, known)
     advice = f"Did you mean '{like}'?" if like else "Take it out, or write it as a comment after #."
     if ":" in key:
@@ -132,7 +131,7 @@ def _otherwise(path: Path, each: Any, notebook: Notebook) -> None:
         rule=_RULE,
         found="it cannot be read.",
         expected=f"{each['msg'].removeprefix('Input should be ')}.",
-        do="Compare it with docs/house-file.md.",
+        do=f"Compare it with {notebook.kind.guide}.",
     )
 
 
@@ -153,27 +152,27 @@ _SAID = {
 }
 
 
-def keys_of(path: Path, shape: type[Part] | None = None) -> tuple[str, ...]:
+def keys_of(path: Path, shape: type[Part] | None) -> tuple[str, ...]:
     """Return the keys that may stand below a path.
 
     Parameters
     ----------
     path : tuple of str or int
     shape : type of Part or None
-        The shape of the file; None for a house file.
+        The shape of the file.
     """
     part = _part_at(path, shape)
     return tuple(name for name, _ in _fields(part)) if part else ()
 
 
-def field_of(path: Path, shape: type[Part] | None = None) -> FieldInfo | None:
+def field_of(path: Path, shape: type[Part] | None) -> FieldInfo | None:
     """Return the field a path leads to.
 
     Parameters
     ----------
     path : tuple of str or int
     shape : type of Part or None
-        The shape of the file; None for a house file.
+        The shape of the file.
     """
     part = _part_at(path[:-1], shape)
     return dict(_fields(part)).get(str(path[-1])) if part and path else None
@@ -185,7 +184,7 @@ def _fields(part: type[Part]) -> Iterator[tuple[str, FieldInfo]]:
 
 
 def _part_at(path: Path, shape: type[Part] | None) -> type[Part] | None:
-    part: type[Part] | None = shape or HousePart
+    part = shape
     steps = list(path)
     while steps and part:
         field = dict(_fields(part)).get(str(steps.pop(0)))

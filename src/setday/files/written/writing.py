@@ -1,24 +1,22 @@
-"""Writing a house file back: only what changes is touched, every other character stays as typed."""
+"""Writing a file back: only what changes is touched, every other character stays as typed."""
 
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from setday.errors import FileProblem
-from setday.files.house.arriving import arrive
-from setday.files.house.lines import Plain, block_lines, entry_lines, flow_text, scalar_text
-from setday.files.house.tree import Entry, Listing, Mapping, Node, Path, Scalar, node_at, to_plain
-from setday.files.house.yaml_text import read_tree
+from setday.files.written.arriving import arrive
+from setday.files.written.kind import ANY_YAML
+from setday.files.written.lines import Plain, block_lines, entry_lines, flow_text, scalar_text
+from setday.files.written.tree import Entry, Listing, Mapping, Node, Path, Scalar, node_at, to_plain
+from setday.files.written.yaml_text import read_tree
 
-__all__ = ["Change", "add_entries", "write_house"]
-
-_MOST = 40_000
-"""Pieces of text of the largest file of ours that is written back, a class file [count]."""
+__all__ = ["Change", "add_entries", "write_changes"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One change to a house file.
+    """One change to a file.
 
     Parameters
     ----------
@@ -33,8 +31,8 @@ class Change:
     value: Plain | None
 
 
-def write_house(text: str, changes: Iterable[Change] = ()) -> str:
-    r"""Return the text of a house file with changes made; comments, order and layout stay.
+def write_changes(text: str, changes: Iterable[Change] = ()) -> str:
+    r"""Return the text of a file with changes made; comments, order and layout stay.
 
     Parameters
     ----------
@@ -55,7 +53,7 @@ def write_house(text: str, changes: Iterable[Change] = ()) -> str:
 
     Examples
     --------
-    >>> write_house("name: Shed  # ours\n", [Change(path=("name",), value="Barn")])
+    >>> write_changes("name: Shed  # ours\n", [Change(path=("name",), value="Barn")])
     'name: Barn  # ours\n'
     """
     for change in changes:
@@ -102,14 +100,14 @@ def add_entries(text: str, section: str, entries: dict[str, dict[str, Plain]]) -
     entry = root.entry(section)
     holder = entry.value if entry else None
     there = {each.key.text for each in holder.entries} if isinstance(holder, Mapping) else set()
-    text = write_house(
+    text = write_changes(
         text, [Change(path=(section, name), value=entries[name]) for name in entries if name in there]
     )
     new = {name: value for name, value in entries.items() if name not in there}
     if not new:
         return text
     if (entry and not isinstance(holder, Mapping)) or (isinstance(holder, Mapping) and holder.flow):
-        return write_house(text, [Change(path=(section, name), value=value) for name, value in new.items()])
+        return write_changes(text, [Change(path=(section, name), value=value) for name, value in new.items()])
     return _with_lines(text, section, new)
 
 
@@ -134,8 +132,8 @@ def _with_lines(text: str, section: str, new: dict[str, dict[str, Plain]]) -> st
 
 
 def _root(text: str) -> Mapping:
-    arrived = arrive(text, name="")
-    read = read_tree(arrived.readable, name="", most=_MOST) if arrived.readable is not None else None
+    arrived = arrive(text, name="", kind=ANY_YAML)
+    read = read_tree(arrived.readable, name="", kind=ANY_YAML) if arrived.readable is not None else None
     if arrived.findings or read is None or read.findings or not isinstance(read.root, Mapping):
         raise FileProblem(
             "The file has faults of spelling, so nothing can be changed in it.",

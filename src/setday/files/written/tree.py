@@ -1,4 +1,4 @@
-"""The house file as a tree of text, every entry with its place in the file."""
+"""A file as a tree of text, every entry with its place in the file."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field

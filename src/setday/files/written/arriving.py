@@ -1,14 +1,15 @@
-"""From the bytes that arrive to text, or the reason why they are not a house file."""
+"""From the bytes that arrive to text, or the reason why they are no file that people write."""
 
 import re
 from dataclasses import dataclass
 
+from setday.files.written.kind import FileKind
 from setday.findings import Finding, Where
 
 __all__ = ["LARGEST_BYTES", "Arrived", "arrive", "nothing_written"]
 
 LARGEST_BYTES = 200_000
-"""No house file comes near: a large house takes a fifth of it, and it must be read within two seconds."""
+"""No file of ours comes near: a large house takes a fifth of it, and it must be read within two seconds."""
 
 _MAGIC = (
     (b"PK\x03\x04", "a zip archive (spreadsheets and word-processor files are zip archives too)"),
@@ -51,7 +52,7 @@ class Arrived:
     findings: tuple[Finding, ...]
 
 
-def arrive(data: bytes | str, *, name: str) -> Arrived:
+def arrive(data: bytes | str, *, name: str, kind: FileKind) -> Arrived:
     """Turn what arrived into text.
 
     Parameters
@@ -60,27 +61,30 @@ def arrive(data: bytes | str, *, name: str) -> Arrived:
         Anything at all.
     name : str
         File name for the findings.
+    kind : FileKind
+        What it should be.
     """
     if isinstance(data, str):
-        return (
-            _text(data.removeprefix("\ufeff"), name) if len(data) <= LARGEST_BYTES else _too_large(data, name)
-        )
+        if len(data) > LARGEST_BYTES:
+            return _too_large(data, name, kind)
+        return _text(data.removeprefix("\ufeff"), name, kind)
     what = _not_text(data)
     if what:
-        return _refused(name, "file.kind", f"this is {what}, not a house file.", _TEXT_FILE)
+        return _refused(name, "file.kind", f"this is {what}, not a {kind.name}.", _itself(kind))
     if len(data) > LARGEST_BYTES:
-        return _too_large(data, name)
+        return _too_large(data, name, kind)
     wide = next((kind for magic, kind in _WIDE if data.startswith(magic)), "")
     if wide or _looks_wide(data):
         found = f"the file is written as {wide or 'UTF-16'}."
         return _refused(name, "file.encoding", found, "Save it again with the encoding UTF-8.")
     try:
-        return _text(data.removeprefix(b"\xef\xbb\xbf").decode("utf-8"), name)
+        return _text(data.removeprefix(b"\xef\xbb\xbf").decode("utf-8"), name, kind)
     except UnicodeDecodeError as error:
-        return _not_utf8(data, error, name)
+        return _not_utf8(data, error, name, kind)
 
 
-_TEXT_FILE = "Give the house file itself: plain text, usually ending in .yaml."
+def _itself(kind: FileKind) -> str:
+    return f"Give the {kind.name} itself: plain text, usually ending in .yaml."
 
 
 def _not_text(data: bytes) -> str:
@@ -100,14 +104,14 @@ def _looks_wide(data: bytes) -> bool:
     return len(start) > 3 and (not any(start[1::2]) or not any(start[::2]))
 
 
-def _too_large(data: bytes | str, name: str) -> Arrived:
+def _too_large(data: bytes | str, name: str, kind: FileKind) -> Arrived:
     found = f"the file has {len(data):,} {'bytes' if isinstance(data, bytes) else 'characters'}."
     return _refused(
         name,
         "file.size",
         found,
         "Check that it is the right file.",
-        f"at most {LARGEST_BYTES:,}; a house takes far fewer.",
+        f"at most {LARGEST_BYTES:,}; a {kind.name} takes far fewer.",
     )
 
 
@@ -123,7 +127,7 @@ def _refused(name: str, rule: str, found: str, do: str, expected: str = "a text 
     return Arrived(text="", readable=None, findings=(finding,))
 
 
-def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str) -> Arrived:
+def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str, kind: FileKind) -> Arrived:
     line = data.count(b"\n", 0, error.start) + 1
     column = error.start - (data.rfind(b"\n", 0, error.start) + 1) + 1
     meant = data[error.start : error.start + 1].decode("cp1252", errors="replace")
@@ -135,31 +139,33 @@ def _not_utf8(data: bytes, error: UnicodeDecodeError, name: str) -> Arrived:
         do="Save it again with the encoding UTF-8.",
         where=Where(file=name, line=line, column=column),
     )
-    rest = _text(data.decode("cp1252", errors="replace"), name)
+    rest = _text(data.decode("cp1252", errors="replace"), name, kind)
     return Arrived(text=rest.text, readable=rest.readable, findings=(finding, *rest.findings))
 
 
-def _text(text: str, name: str) -> Arrived:
+def _text(text: str, name: str, kind: FileKind) -> Arrived:
     if not text.strip():
-        return Arrived(text=text, readable=None, findings=(nothing_written(name),))
+        return Arrived(text=text, readable=None, findings=(nothing_written(name, kind),))
     readable, findings = _harmless(text, name)
     return Arrived(text=text, readable=readable, findings=findings)
 
 
-def nothing_written(name: str) -> Finding:
+def nothing_written(name: str, kind: FileKind) -> Finding:
     """Return the finding about a file that says nothing.
 
     Parameters
     ----------
     name : str
         Its name.
+    kind : FileKind
+        What it should be.
     """
     return Finding(
         rule="file.empty",
         about="the file",
         found="nothing is written in it.",
-        expected="a house file, whose first line is: setday house: 1",
-        do="Follow the worked example in docs/house-file.md, or start from a copy of the practice shed.",
+        expected=kind.as_expected,
+        do=kind.how_to_begin,
         where=Where(file=name, line=1, column=1),
     )
 
