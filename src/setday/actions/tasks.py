@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from setday.actions.houses import OpenHouse
 from setday.actions.tasks_boards import board_work
 from setday.actions.tasks_gates import Gates, close_gates
+from setday.actions.tasks_inspections import INSPECTIONS, inspection_work
 from setday.actions.tasks_typed import typed_work
 from setday.actions.tasks_wiring import wiring_work
 from setday.errors import FileProblem
@@ -71,15 +72,17 @@ def house_work(opened: OpenHouse, plan: ClassPlan, *, clock: Callable[[], float]
     zones = zones_of(house, rules=rules)
     gates = Gates(plan.tasks)
     wiring = wiring_work(opened, plan, zones=zones, gates=gates, rules=rules, clock=clock)
+    seen, told_seen = inspection_work(opened, plan, behind=wiring.behind, gates=gates, rules=rules)
     boards, told_boards = board_work(
         opened, plan, zones=zones, gates=gates, rules=rules, behind=wiring.behind
     )
     typed = typed_work(plan, zones=zones, gates=gates)
-    closed, told_gates = close_gates((*typed, *wiring.works, *boards), gates)
+    closed, told_gates = close_gates((*typed, *wiring.works, *seen, *boards), gates)
     period = _shortest(plan, rules.number("timetable.usual_period_min"))
     least = rules.number("timetable.least_crew_periods") * period
-    works = bundled(closed, least_minutes=least, alone=frozenset(task.key for task in plan.tasks))
-    if not [work for work in works if not work.filler]:
+    alone = frozenset((*INSPECTIONS, *(task.key for task in plan.tasks)))
+    works = bundled(closed, least_minutes=least, alone=alone)
+    if all(work.filler or work.key in INSPECTIONS for work in works):
         raise FileProblem(
             "There is no work: the house has no boards and no wiring, and the class file has no task.",
             do="Write tasks into the class file.",
@@ -90,7 +93,7 @@ def house_work(opened: OpenHouse, plan: ClassPlan, *, clock: Callable[[], float]
         works=works,
         zones=zones,
         places=_places(works, zones, plan),
-        findings=in_order((*wiring.findings, *told_boards, *told_gates)),
+        findings=in_order((*wiring.findings, *told_seen, *told_boards, *told_gates)),
     )
 
 

@@ -85,7 +85,8 @@ def _of_zone(
     seen: int,
 ) -> Iterator[Work]:
     look = _look(zone, seen, rules)
-    gates.needs(look.key, "wired", "close-in", *(f"close-in {room}" for room in zone.rooms))
+    rooms = (f"close-in {room}" for room in zone.rooms)
+    gates.needs(look.key, "wired", "insulation inspected", "close-in", *rooms)
     for room in (zone.name, *zone.rooms):
         gates.opens(f"looked {room}", look.key)
     yield look

@@ -14,7 +14,7 @@ from setday.timetable.tasks import After, Work
 __all__ = ["HOUSE_GATES", "NEEDED_GATES", "Gates", "close_gates"]
 
 HOUSE_GATES = {
-    "wired": "all cable made up, every hookup tried, and the rough inspection passed",
+    "wired": "all cable made up, every hookup tried, the rough and the framing inspections passed",
     "looked": "what is behind the boards was looked at, room by room",
     "hung": "boards are hung",
     "finished": "joints are coated and sanded",
@@ -24,6 +24,7 @@ HOUSE_GATES = {
 
 NEEDED_GATES = {
     "rough-in": "boxes are set and cable pulled behind it",
+    "framing": "the framing inspection comes behind it",
     "close-in": "boards are hung behind it",
     "finishing": "joints are taped behind it",
     "trim": "devices are set behind it",

@@ -1,23 +1,23 @@
 """The wiring of a house as work: boxes, holes, circuits, joints, hookups tried, the inspection, devices."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import dataclass
 
 from setday.actions.cable import HouseCable, figure_cable
 from setday.actions.cable_handing import gate_items_of_wiring, work_of_wiring
 from setday.actions.houses import OpenHouse
 from setday.actions.tasks_gates import Gates
+from setday.actions.tasks_inspections import INSPECTION, inspection_by
 from setday.actions.tasks_typed import place_named, with_kind
 from setday.cable import cable_rules
 from setday.findings import Finding, Severity
 from setday.needs import GateItem, WorkItem
-from setday.roster import ClassPlan, plain
+from setday.roster import ClassPlan
 from setday.rules import RuleBook
 from setday.timetable.tasks import After, Work, Zone, kinds_of_work
 
-__all__ = ["INSPECTION", "WiringWork", "wiring_work"]
+__all__ = ["WiringWork", "wiring_work"]
 
-INSPECTION = "inspect/rough electrical"
 _KINDS = {
     "cable/boxes": "set-boxes",
     "cable/bore": "bore",
@@ -70,11 +70,12 @@ def wiring_work(
         _work(item, boxes, opened=opened, plan=plan, zones=zones, house=house.name)
         for item in work_of_wiring(wired, opened)
     ]
-    inspection, told = _inspection(works, plan, rules)
+    before = tuple(After(key=work.key) for work in works if work.kind in _ROUGH)
+    inspection, told = inspection_by(INSPECTION, before, plan=plan, rules=rules)
     works.insert(next((n for n, w in enumerate(works) if w.kind == _LAST), len(works)), inspection)
     for work in works:
         _gates(work, zones, gates)
-    return WiringWork(works=tuple(works), behind=gate_items_of_wiring(wired), findings=tuple(told))
+    return WiringWork(works=tuple(works), behind=gate_items_of_wiring(wired), findings=told)
 
 
 def _work(
@@ -125,46 +126,12 @@ def _rooms_of_hookups(wired: HouseCable) -> dict[str, set[str]]:
     }
 
 
-def _inspection(works: list[Work], plan: ClassPlan, rules: RuleBook) -> tuple[Work, Iterator[Finding]]:
-    before = [work for work in works if work.kind in _ROUGH]
-    guest = next((g.who for g in plan.calendar.guests if "electrical" in plain(g.who)), "")
-    kind = kinds_of_work()["inspect"]
-    work = Work(
-        key=INSPECTION,
-        label="Rough electrical inspection",
-        trade="inspection",
-        kind="inspect",
-        place="house",
-        minutes=round(rules.number("timetable.inspection_minutes")),
-        quantity=1,
-        unit="inspection",
-        crew_least=kind.crew_least,
-        crew_most=kind.crew_most,
-        after=tuple(After(key=work.key) for work in before),
-        guest=guest,
-        said_by=str(rules["timetable.inspection_minutes"].source),
-    )
-    shown = replace(with_kind(work, kind), attention=round(rules.number("timetable.inspection_attention")))
-    return shown, _unbooked(guest)
-
-
-def _unbooked(guest: str) -> Iterator[Finding]:
-    if not guest:
-        yield Finding(
-            rule="timetable.inspection",
-            about="the rough electrical inspection",
-            found="no electrical inspector is among the guests: it is planned as soon as the wiring is in.",
-            do="Book the inspector and write the days under guests.",
-            severity=Severity.NOTE,
-        )
-
-
 def _gates(work: Work, zones: tuple[Zone, ...], gates: Gates) -> None:
     """Note what a work of the wiring waits for and opens, in its rooms."""
     rooms = next((zone.rooms for zone in zones if zone.name == work.place), ())
     if work.kind in _FIRST:
         gates.needs(work.key, "rough-in", *(f"rough-in {room}" for room in rooms))
-    if work.kind == "inspect":
+    if work.key == INSPECTION:
         gates.opens("wired", work.key)
     if work.kind == _LAST:
         gates.needs(work.key, "trim", *(f"trim {room}" for room in rooms), *(f"finished {r}" for r in rooms))

@@ -25,7 +25,7 @@ def check_work(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...]) ->
     holds = dict(work.places)
     found = [*_loop(work)]
     for each in work.works:
-        if each.filler:
+        if each.filler or each.done >= 1:
             continue
         if each.key not in typed:  # the others were checked with the class file
             found += _nobody(each, plan, listed)

@@ -1,15 +1,17 @@
 """A house's work, a class and its calendar as one class problem; dates to periods and back."""
 
 import re
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import cached_property
 
 from setday.actions.houses import OpenHouse
 from setday.actions.tasks import HouseWork, house_work
 from setday.actions.timetable_checks import check_work
+from setday.actions.timetable_gates import GateRecords, as_the_gates_stand
 from setday.actions.timetable_permissions import Permissions
+from setday.closein import GateStanding
 from setday.errors import NoAnswer
 from setday.findings import Finding, Severity, in_order
 from setday.roster import ClassPlan, Meeting, check_plan, meetings, plain, set_period
@@ -41,6 +43,8 @@ class ClassDay:
     pins : tuple of Pin
     findings : tuple of Finding
         What is doubtful or worth knowing.
+    gates : GateRecords
+        The gates of the house as they stood in the records; empty where none were given.
     """
 
     plan: ClassPlan
@@ -49,6 +53,7 @@ class ClassDay:
     problem: ClassProblem
     pins: tuple[Pin, ...]
     findings: tuple[Finding, ...]
+    gates: GateRecords = field(default_factory=GateRecords)
 
     @cached_property
     def works(self) -> Mapping[str, Work]:
@@ -102,6 +107,7 @@ def class_day(
     done: Mapping[str, float] | None = None,
     factors: Mapping[str, float] | None = None,
     since: int = 0,
+    gates: Iterable[GateStanding] = (),
 ) -> ClassDay:
     """Put the work of a house into the periods of its classes.
 
@@ -119,6 +125,8 @@ def class_day(
         What the log says a trade takes, times the plan.
     since : int
         Number of periods that are over: who may do what is asked for the next one's day.
+    gates : iterable of GateStanding
+        How far the gates of the house are by its records.
 
     Raises
     ------
@@ -127,7 +135,9 @@ def class_day(
     """
     findings = list(check_plan(plan, today=today))
     gathered = house_work(opened, plan, clock=clock)
-    work = _as_it_stands(gathered, done or {}, factors or {})
+    work, records = as_the_gates_stand(
+        _as_it_stands(gathered, done or {}, factors or {}), opened.built(), gates
+    )
     findings += work.findings
     problems = [each for each in findings if each.severity is Severity.PROBLEM]
     listed: tuple[Meeting, ...] = ()
@@ -141,7 +151,13 @@ def class_day(
     problem = _problem(work, plan, listed, since, timetable_rules(opened.local))
     pins = tuple(_pins(plan.pins, problem, listed, work, since))
     return ClassDay(
-        plan=plan, work=work, meetings=listed, problem=problem, pins=pins, findings=in_order(findings)
+        plan=plan,
+        work=work,
+        meetings=listed,
+        problem=problem,
+        pins=pins,
+        findings=in_order(findings),
+        gates=records,
     )
 
 
@@ -204,6 +220,8 @@ def _bench(many: int) -> Work:
 
 
 def _task(work: Work, listed: tuple[Meeting, ...], allowed: Permissions, again: tuple[int, date]) -> Task:
+    if work.done >= 1:  # nobody is asked for, and nothing holds what follows
+        return Task(key=work.key, label=work.label, trade=work.trade, place=work.place, work=0)
     permission = allowed.of_work(work)
     due = max(filter(None, (work.due, permission.since)), default=None)
     begin = 0
@@ -214,7 +232,7 @@ def _task(work: Work, listed: tuple[Meeting, ...], allowed: Permissions, again: 
         label=work.label,
         trade=work.trade,
         place=work.place,
-        work=0 if work.filler else work.minutes,
+        work=0 if work.filler else work.left,
         crew_least=1 if work.filler else work.crew_least,
         crew_most=work.crew_most,
         after=tuple(Wait(task=after.key, days=after.days) for after in work.after),

@@ -152,6 +152,7 @@ class _Reading:
             row = self._row(number, entry, absences[number])
             happened.append(row)
             self._count(number, row, entry)
+        self.share = {key: self.day.gates.share(key, share) for key, share in self.share.items()}
         if self.told:
             raise NoAnswer("The log cannot be used:\n" + "\n".join(str(each) for each in self.told))
         paces = self._paces()

@@ -13,6 +13,7 @@ from setday.closein.marks import Mark, MarkKind, Role, Signer
 from setday.closein.record import BehindItem, BehindRecord, behind_record, record_document, record_from
 from setday.closein.refusal import GateRefusal
 from setday.closein.rulebook import RULE_TABLES, gate_rules
+from setday.closein.standing import GateStanding, standings_of
 
 __all__ = [
     "RULE_TABLES",
@@ -25,6 +26,7 @@ __all__ = [
     "BlockingFor",
     "Gate",
     "GateRefusal",
+    "GateStanding",
     "GateState",
     "Gates",
     "Inspection",
@@ -54,6 +56,7 @@ __all__ = [
     "record_from",
     "refuse",
     "reopen",
+    "standings_of",
     "strike",
     "take_back",
     "usual_spot",

@@ -140,6 +140,8 @@ class Gate:
     state : GateState
     closing : Mark or None
         The mark that closed it, while it is closed.
+    reopening : Mark or None
+        The mark by which its boards came off again, until it is closed anew.
     overrulings : tuple of Mark
         The overrulings that hold.
     other_sides : tuple of str
@@ -152,6 +154,7 @@ class Gate:
     behind: tuple[Stand, ...] = ()
     state: GateState = GateState.NOT_READY
     closing: Mark | None = None
+    reopening: Mark | None = None
     overrulings: tuple[Mark, ...] = ()
     other_sides: tuple[str, ...] = ()
 

@@ -85,13 +85,15 @@ def gates_of(asked: Asked, marks: Iterable[Mark], *, only: str = "") -> Gates:
     made: dict[tuple[str, str], list[tuple[int, Mark]]] = {}
     for order, mark in enumerate(all_made):
         made.setdefault((mark.surface, mark.item), []).append((order, mark))
-    closings = _closings(all_made)
+    covered = _covered(all_made)
     surfaces = [only] if only else list(asked.labels)
-    gates = {surface: _gate(surface, asked, made, closings.get(surface)) for surface in surfaces}
+    gates = {surface: _gate(surface, asked, made, covered.get(surface)) for surface in surfaces}
     return Gates(by_surface=gates, astray=_astray(asked, all_made))
 
 
-def _gate(surface: str, asked: Asked, made: Made, closing: Mark | None) -> Gate:
+def _gate(surface: str, asked: Asked, made: Made, last: Mark | None) -> Gate:
+    """Return the gate of a surface, whose boards went on or came off last by a mark."""
+    closing = last if last is not None and last.kind is MarkKind.CLOSED else None
     own = tuple(_stand(item, surface, asked, made) for item in asked.items[surface])
     behind = tuple(_stand(item, surface, asked, made) for item in asked.behind[surface])
     every = (*own, *behind)
@@ -102,6 +104,7 @@ def _gate(surface: str, asked: Asked, made: Made, closing: Mark | None) -> Gate:
         bare,
         state=state_of(every, closed=closing is not None, overruled=bool(held)),
         closing=closing,
+        reopening=last if closing is None else None,
         overrulings=notes,
         other_sides=asked.other_sides[surface],
     )
@@ -118,14 +121,9 @@ def _stand(item: Item, surface: str, asked: Asked, made: Made) -> Stand:
     )
 
 
-def _closings(marks: tuple[Mark, ...]) -> dict[str, Mark]:
-    closed: dict[str, Mark] = {}
-    for mark in marks:
-        if mark.kind is MarkKind.CLOSED:
-            closed[mark.surface] = mark
-        elif mark.kind is MarkKind.REOPENED:
-            closed.pop(mark.surface, None)
-    return closed
+def _covered(marks: tuple[Mark, ...]) -> dict[str, Mark]:
+    """Return for each surface the last mark that its boards are on, or came off again."""
+    return {mark.surface: mark for mark in marks if mark.kind in _ON_SURFACE}
 
 
 def _astray(asked: Asked, marks: tuple[Mark, ...]) -> tuple[Astray, ...]:
