@@ -12,12 +12,13 @@ from setday.web.keeping.models import ClassFileVersion, HouseVersion, TimetableR
 if TYPE_CHECKING:
     from setday.actions.timetable import Timetable
     from setday.actions.timetable_problem import ClassDay
+    from setday.closein import GateStanding
     from setday.files import SavedTimetable
     from setday.roster import ClassPlan
 
 __all__ = ["day_of", "forget", "plan_of", "saved_timetable", "timetable_of"]
 
-_KEPT = 4
+_KEPT = 6
 _one_at_a_time = Lock()
 
 
@@ -39,7 +40,13 @@ def _plan(text: str, name: str) -> "ClassPlan":
     return usable_plan(text, name=name)[0]
 
 
-def day_of(version: HouseVersion, kept: ClassFileVersion, *, since: int = 0) -> "ClassDay":
+def day_of(
+    version: HouseVersion,
+    kept: ClassFileVersion,
+    *,
+    since: int = 0,
+    gates: "tuple[GateStanding, ...]" = (),
+) -> "ClassDay":
     """Return the work of a house put into the periods of its classes.
 
     Parameters
@@ -48,6 +55,8 @@ def day_of(version: HouseVersion, kept: ClassFileVersion, *, since: int = 0) -> 
     kept : ClassFileVersion
     since : int
         Number of periods that are over.
+    gates : tuple of GateStanding
+        How far the gates of the house are by its records.
 
     Raises
     ------
@@ -55,15 +64,18 @@ def day_of(version: HouseVersion, kept: ClassFileVersion, *, since: int = 0) -> 
         With everything that makes a timetable impossible, one sentence a line.
     """
     with _one_at_a_time:
-        return _day(version.pk, version.text, kept.text, kept.file_name, since)
+        return _day(version.pk, version.text, kept.text, kept.file_name, since, gates)
 
 
 @lru_cache(maxsize=_KEPT)
-def _day(pk: int, _house: str, text: str, name: str, since: int) -> "ClassDay":
+def _day(
+    pk: int, _house: str, text: str, name: str, since: int, gates: "tuple[GateStanding, ...]"
+) -> "ClassDay":
     from setday.actions.timetable_problem import class_day
 
     version = HouseVersion.objects.get(pk=pk)
-    return class_day(opened(version), _plan(text, name), clock=perf_counter, since=since)
+    plan = _plan(text, name)
+    return class_day(opened(version), plan, clock=perf_counter, since=since, gates=gates)
 
 
 def saved_timetable(run: TimetableRun) -> "SavedTimetable":

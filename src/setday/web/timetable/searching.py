@@ -7,6 +7,7 @@ from setday.solving import Limits
 from setday.web.houses.opening import opened
 from setday.web.keeping.models import TimetableRun
 from setday.web.timetable.figured import day_of, saved_timetable
+from setday.web.timetable.gated import gates_standing
 from setday.web.timetable.logged import Logged, logged
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ def limits_of(run: TimetableRun) -> Limits:
 
 
 def standing_of(run: TimetableRun) -> "tuple[ClassDay, Standing, Logged]":
-    """Return how far the house of a run is: by the timetable it was made from, and the closed periods.
+    """Return how far the house of a run is: by the timetable it was made from, closed periods and gates.
 
     Raises
     ------
@@ -59,7 +60,8 @@ def standing_of(run: TimetableRun) -> "tuple[ClassDay, Standing, Logged]":
     from setday.actions.timetable_standing import standing
     from setday.files import SavedTimetable
 
-    day = day_of(run.version, run.class_file)
+    gates = gates_standing(run.house, run.version)
+    day = day_of(run.version, run.class_file, gates=gates)
     log = logged(run.house, day)
     planned = (
         saved_timetable(run.before)
@@ -68,7 +70,7 @@ def standing_of(run: TimetableRun) -> "tuple[ClassDay, Standing, Logged]":
     )
     stand = standing(day, planned, log.periods)
     if stand.since:  # who may do what, and who can be booked, is asked as of the next period
-        day = day_of(run.version, run.class_file, since=stand.since)
+        day = day_of(run.version, run.class_file, since=stand.since, gates=gates)
         stand = standing(day, planned, log.periods)
     return day, stand, log
 

@@ -6,6 +6,7 @@ from setday.errors import SetdayError
 from setday.web.keeping.models import TimetableRun
 from setday.web.timetable.figured import timetable_of
 from setday.web.timetable.forms import SearchForm
+from setday.web.timetable.gated import held_boards
 from setday.web.timetable.pictures import places_drawings, tasks_drawings
 from setday.web.timetable.sheet import TimetableSheet
 
@@ -37,7 +38,7 @@ def shown(sheet: TimetableSheet, run: TimetableRun | None) -> dict[str, Any]:
         timetable = timetable_of(run)
     except SetdayError as error:  # its files are read anew, and rules may have changed since
         return {**words, "unreadable": str(error)}
-    return {**words, **_pictured(sheet, timetable), **_files(sheet, run)}
+    return {**words, **_pictured(sheet, timetable), **_files(sheet, run), **_gates(sheet, run)}
 
 
 def _pictured(sheet: TimetableSheet, timetable: "Timetable") -> dict[str, Any]:
@@ -69,6 +70,17 @@ def _files(sheet: TimetableSheet, run: TimetableRun) -> dict[str, Any]:
         "house_changed": run.version_id != sheet.house_sheet.version.pk,
         "class_changed": class_file is not None and run.class_file_id != class_file.pk,
     }
+
+
+def _gates(sheet: TimetableSheet, run: TimetableRun) -> dict[str, Any]:
+    """Return which gates hold what until when; of the timetable in force alone."""
+    if sheet.kept is None or sheet.kept.pk != run.pk:
+        return {}
+    try:
+        held = held_boards(run)
+    except SetdayError as error:  # the files have changed since it was made
+        return {"gates_unread": str(error)}
+    return {"held_boards": held, "boards_too_early": any(each.too_early for each in held)}
 
 
 def period_rows(timetable: "Timetable") -> list[dict[str, Any]]:
