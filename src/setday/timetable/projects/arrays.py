@@ -10,6 +10,10 @@ from setday.timetable.projects.project import Project
 __all__ = ["ProjectArrays", "arrays_of"]
 
 Ints = NDArray[np.int32]
+Words = NDArray[np.int64]
+
+_BITS = 62
+"""Bits of a word that may be used; the sign stays out of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +31,10 @@ class ProjectArrays:
     before, before_lag, after, after_lag : (m,)
     late : (n,)
         Latest finish by critical path from the horizon [period].
+    loads, rooms : (n, w), (h, w)
+        Demands and capacity again, several resources in one word, see `packed`.
+    guard : (1,)
+        The bit above each resource in a word.
     """
 
     durations: Ints
@@ -40,6 +48,9 @@ class ProjectArrays:
     after: Ints
     after_lag: Ints
     late: Ints
+    loads: Words
+    rooms: Words
+    guard: Words
 
 
 def arrays_of(project: Project) -> ProjectArrays:
@@ -52,10 +63,12 @@ def arrays_of(project: Project) -> ProjectArrays:
         profile[len(row) :, resource] = row[-1]
     before_at, before, before_lag = _links(project.before)
     after_at, after, after_lag = _links(project.after)
+    demands = np.array(project.demands, dtype=np.int32).reshape(count, len(project.capacities))
+    loads, rooms, guard = packed(demands, profile)
     return ProjectArrays(
         durations=np.array(project.durations, dtype=np.int32),
         releases=np.array(project.releases or (0,) * count, dtype=np.int32),
-        demands=np.array(project.demands, dtype=np.int32).reshape(count, len(project.capacities)),
+        demands=demands,
         profile=profile,
         before_at=before_at,
         before=before,
@@ -64,7 +77,30 @@ def arrays_of(project: Project) -> ProjectArrays:
         after=after,
         after_lag=after_lag,
         late=np.array(_latest(project), dtype=np.int32),
+        loads=loads,
+        rooms=rooms,
+        guard=guard,
     )
+
+
+def packed(demands: Ints, profile: Ints) -> tuple[Words, Words, Words]:
+    """Return demands and capacity with several resources side by side in each word, and the guard bits.
+
+    Above each resource's bits a word of capacity has a bit that is set.  Taking a demand away leaves all of
+    them set just where every resource has enough, so that one look serves several resources.
+    """
+    widest = int(profile.max(initial=0))
+    wide = max(widest, int(demands.max(initial=0))).bit_length() + 1
+    each = _BITS // wide
+    words = max(1, -(-demands.shape[1] // each))
+    loads = np.zeros((len(demands), words), dtype=np.int64)
+    rooms = np.zeros((len(profile), words), dtype=np.int64)
+    for resource in range(demands.shape[1]):
+        word, at = divmod(resource, each)
+        loads[:, word] += demands[:, resource].astype(np.int64) << (at * wide)
+        rooms[:, word] += profile[:, resource].astype(np.int64) << (at * wide)
+    guard = sum(1 << (at * wide + wide - 1) for at in range(each))
+    return loads, rooms + guard, np.array([guard], dtype=np.int64)
 
 
 def _links(rows: tuple[tuple[tuple[int, int], ...], ...]) -> tuple[Ints, Ints, Ints]:

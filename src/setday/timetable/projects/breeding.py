@@ -6,17 +6,19 @@ other (after V. Valls, F. Ballestin and S. Quintanilla, European Journal of Oper
 who call the busy stretches peaks).  A list that finishes no later than the worst takes its place.
 """
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
 from setday.solving import compiled
 from setday.timetable.mixing import mix, move
-from setday.timetable.projects.lists import forward, squeeze
+from setday.timetable.projects.lists import forward, scratch_for, squeeze
 
 __all__ = ["breed", "plain_finish", "sow"]
 
 Ints = NDArray[np.int32]
-Arrays = tuple[Ints, ...]
+Arrays = tuple[NDArray[Any], ...]
 
 SHARPNESS = 2.0
 """How much likelier an urgent task is drawn while sowing."""
@@ -26,12 +28,12 @@ SHARPNESS = 2.0
 def sow(seed: int, arrays: Arrays, lists: Ints, starts: Ints, finishes: Ints) -> None:
     """Fill the population with random lists that favour tasks with an early latest finish."""
     np.random.seed(seed)
-    size, count = lists.shape
-    free = np.empty_like(arrays[3])
-    late_start = np.empty(count, dtype=np.int32)
+    size = lists.shape[0]
+    free = np.empty_like(arrays[12])
+    scratch = scratch_for(arrays)
     for member in range(size):
         _random_list(arrays, lists[member], np.inf if member == 0 else SHARPNESS)
-        finishes[member] = squeeze(lists[member], arrays, free, starts[member], late_start)
+        finishes[member] = squeeze(lists[member], arrays, free, starts[member], scratch)
 
 
 @compiled
@@ -40,7 +42,7 @@ def plain_finish(arrays: Arrays) -> int:
     count = arrays[0].shape[0]
     order = np.empty(count, dtype=np.int32)
     _random_list(arrays, order, np.inf)
-    return int(forward(order, arrays, np.empty_like(arrays[3]), np.empty(count, dtype=np.int32)))
+    return int(forward(order, arrays, np.empty_like(arrays[12]), np.empty(count, dtype=np.int32)))
 
 
 @compiled
@@ -98,10 +100,10 @@ def breed(
     """Let the population breed `rounds` children or until one finishes by `goal`; return the best member."""
     np.random.seed(seed)
     count = lists.shape[1]
-    free = np.empty_like(arrays[3])
+    free = np.empty_like(arrays[12])
     child = np.empty(count, dtype=np.int32)
     begun = np.empty(count, dtype=np.int32)
-    late_start = np.empty(count, dtype=np.int32)
+    scratch = scratch_for(arrays)
     taken = np.empty(count, dtype=np.int32)
     best = int(np.argmin(finishes))
     for _ in range(rounds):
@@ -110,7 +112,7 @@ def breed(
         father, mother = _parents(finishes)
         _cross(arrays, lists[father], starts[father], lists[mother], child, taken)
         _shake(arrays, child, taken)
-        finish = squeeze(child, arrays, free, begun, late_start)
+        finish = squeeze(child, arrays, free, begun, scratch)
         place = _place_for(finish, begun, starts, finishes)
         if place >= 0:
             lists[place, :] = child
