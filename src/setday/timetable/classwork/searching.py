@@ -29,6 +29,10 @@ PINS = 10_000
 """Periods of finish that a pin not kept weighs."""
 
 
+JUSTIFIED = 1.0
+"""Share of children that are played from the end too."""
+
+
 LEAVE = 50
 """What one who leaves a task that goes on weighs, against one period of one task's end."""
 
@@ -130,14 +134,22 @@ def breed(
     a: ClassArrays,
     g: GivenArrays,
     work: Ints,
+    back: ClassArrays,
+    given_back: GivenArrays,
     lists: Ints,
     weights: Weights,
 ) -> int:
-    """Let the population breed `rounds` children or until one finishes by `goal`; return the best member."""
+    """Let the population breed `rounds` children or until one finishes by `goal`; return the best member.
+
+    `back` and `given_back` are the calendar turned round, for children that are played from the end too.
+    """
     np.random.seed(seed)
     tasks = work.shape[0]
     spans = np.empty((tasks, 2), dtype=np.int32)
-    on = np.empty(g.present.shape, dtype=np.int32)
+    on, on_back = (
+        np.empty(g.present.shape, dtype=np.int32),
+        np.empty(given_back.present.shape, dtype=np.int32),
+    )
     child, taken = np.zeros((3, tasks), dtype=np.int32), np.empty(tasks, dtype=np.int32)
     best = int(np.argmin(weights))
     for _ in range(rounds):
@@ -149,13 +161,23 @@ def breed(
         _wish(a.tasks, first[1], second[1], child[1])
         child[2, 0] = _until(first[2, 0], second[2, 0])
         weight = replay(child, a, g, work, spans, on)
-        worst = int(np.argmax(weights))
-        if weight < weights[worst] and not (weights == weight).any():
-            lists[worst, :] = child
-            weights[worst] = weight
-            if weight < weights[best]:
-                best = worst
+        _let_in(child, weight, lists, weights)
+        if g.bound == 0 and g.since == 0 and np.random.random() < JUSTIFIED:
+            child[0] = np.argsort(-spans[:, 1], kind="mergesort")
+            play(child[0], child[1], 0, back, given_back, work, spans, on_back)
+            child[0] = np.argsort(-spans[:, 1], kind="mergesort")
+            _let_in(child, replay(child, a, g, work, spans, on), lists, weights)
+        best = int(np.argmin(weights))
     return best
+
+
+@compiled
+def _let_in(child: Ints, weight: int, lists: Ints, weights: Weights) -> None:
+    """Let a child take the place of the worst member, if it is better and unlike all others."""
+    worst = int(np.argmax(weights))
+    if weight < weights[worst] and not (weights == weight).any():
+        lists[worst, :] = child
+        weights[worst] = weight
 
 
 @compiled

@@ -16,6 +16,7 @@ from setday.timetable.classwork.highs import FlowBound
 from setday.timetable.classwork.naming import AIMS, Names, count, names_of
 from setday.timetable.classwork.problem import ClassProblem
 from setday.timetable.classwork.searching import FINISH, PINS, breed, replay, sow
+from setday.timetable.classwork.turning import turned
 from setday.timetable.classwork.verify import idle, verify
 
 __all__ = ["ClassTimetable", "solve"]
@@ -117,11 +118,17 @@ class _Herd:
         self.lists = np.zeros((_MEMBERS, 3, len(of.problem.tasks)), dtype=np.int32)
         self.weights = np.zeros(_MEMBERS, dtype=np.int64)
         sow(seed, *self.given, self.lists, self.weights)
+        self.turned_at, self.turned = 0, turned(of.arrays, of.given, 1)
         self.spell(0, goal=0)
 
     def spell(self, rounds: int, *, goal: int) -> None:
+        """Breed `rounds` children; the calendar is turned round at the best finish so far."""
+        arrays, given, _ = self.given
+        finish = min(self.best // FINISH % PINS, len(given.present))
+        if finish != self.turned_at:
+            self.turned_at, self.turned = finish, turned(arrays, given, finish)
         self.seed += 1
-        breed(self.seed, rounds, goal, *self.given, self.lists, self.weights)
+        breed(self.seed, rounds, goal, *self.given, *self.turned, self.lists, self.weights)
 
     @property
     def best(self) -> int:
