@@ -131,3 +131,29 @@ def test_rates_that_are_missing_are_named_all_at_once(capsys, tmp_path):
     status, _, err = ran(capsys, "solve", HOUSE, path, "--time-limit", 1)
     assert status == 2
     assert err.count("no published rate is known") == 3
+
+
+GATES = "setday gates: 1\nsurfaces:\n  bath/{side}: {{state: {state}}}\n"
+
+
+def test_gates_on_record_are_told_with_what_they_hold(capsys, kept, tmp_path):
+    path = tmp_path / "gates.yaml"
+    path.write_text(GATES.format(side="ceiling", state="ready"), encoding="utf-8")
+    words = ("repair", HOUSE, CLASS, "--plan", kept, "--gates", path, "--at-once")
+    status, out, _ = ran(capsys, *words)
+    held = next(line for line in out.splitlines() if line.startswith("Hang boards: bath, ceilings"))
+    assert (status in (0, 1), "1 of 1" in held, "Look behind" in held) == (True, True, False)
+
+
+@pytest.mark.parametrize(
+    ("side", "state", "said"),
+    [
+        ("ceiling", "shut", "'shut' is no state of a gate"),
+        ("attic", "ready", "there is no surface 'bath/attic'"),
+    ],
+)
+def test_gates_that_cannot_be_used_are_told(capsys, kept, tmp_path, side, state, said):
+    path = tmp_path / "gates.yaml"
+    path.write_text(GATES.format(side=side, state=state), encoding="utf-8")
+    status, out, err = ran(capsys, "repair", HOUSE, CLASS, "--plan", kept, "--gates", path)
+    assert (status, out, said in err) == (2, "", True)

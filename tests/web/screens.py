@@ -178,6 +178,7 @@ ADDRESSES = {
     "timetable:edit": _HOUSE,
     "timetable:check": _HOUSE,
     "timetable:download": _HOUSE,
+    "timetable:gates": _HOUSE,
     "timetable:undo": _HOUSE,
     "timetable:begin": _HOUSE,
     "timetable:run": _RUN,

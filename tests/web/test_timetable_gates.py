@@ -107,3 +107,11 @@ def test_a_house_whose_gates_cannot_be_read_still_shows_its_timetable(desk, shed
     monkeypatch.setattr(shown, "held_boards", failing)
     page = desk.get(AT)
     assert (page.status_code, page.context["gates_unread"]) == (200, "They are of another file.")
+
+
+def test_the_gates_are_handed_out_as_the_file_the_command_line_reads(desk, seen):
+    from setday.closein import standings_of
+    from setday.files import read_gates
+
+    read = read_gates(desk.get(f"{AT}gates.yaml").content, name="gates.yaml")
+    assert (read.findings, read.standings) == ((), standings_of(gates_of(seen)))

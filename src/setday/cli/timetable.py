@@ -12,11 +12,13 @@ from setday.cli.check import tell_findings
 from setday.cli.reading import bytes_of, house_at, write_bytes, write_text
 from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
+from setday.cli.timetable_gates import GatesAt, gates_at, tell_gates
 from setday.cli.timetable_progress import following_dates
 
 if TYPE_CHECKING:
     from datetime import date
 
+    from setday.actions import OpenHouse
     from setday.actions.timetable import Timetable
     from setday.roster import ClassPlan
     from setday.solving import Limits
@@ -99,6 +101,7 @@ def solve(
     time_limit: TimeLimit = 30.0,
     seed: Seed = 1,
     workers: Workers = 2,
+    gates: GatesAt = None,
     keep: KeepAt = None,
     pdf: PdfAt = None,
     as_json: AsJson = False,
@@ -111,7 +114,8 @@ def solve(
     from setday.actions.timetable_document import timetable_document
     from setday.actions.timetable_problem import class_day
 
-    day = class_day(house_at(house), plan_at(class_file), clock=perf_counter)
+    opened = house_at(house)
+    day = class_day(opened, plan_at(class_file), clock=perf_counter, gates=gates_at(gates))
     with following_dates(limit=time_limit) as follow:
         found = solve_timetable(day, limits=limits_of(time_limit, seed, workers), on_progress=follow)
     if keep is not None:
@@ -123,7 +127,7 @@ def solve(
     if as_json:
         say_json(timetable_document(found))
     else:
-        tell_timetable(found)
+        tell_timetable(found, opened)
     return 0 if found.in_time and not found.undone else CHECK_FAILED
 
 
@@ -136,8 +140,8 @@ def kept_text(found: "Timetable") -> str:
     return json.dumps(timetable_document(found), ensure_ascii=False, indent=1) + "\n"
 
 
-def tell_timetable(found: "Timetable") -> None:
-    """Write a timetable for a person: when it is ready, what is proven, every task."""
+def tell_timetable(found: "Timetable", opened: "OpenHouse") -> None:
+    """Write a timetable for a person: when it is ready, what is proven, every task, what gates hold."""
     from setday.actions.timetable import spans
 
     day = found.day
@@ -150,13 +154,14 @@ def tell_timetable(found: "Timetable") -> None:
             (
                 work.label,
                 work.place,
-                f"{first:%a %d %b}" if first else "not",
-                f"{last:%a %d %b}" if last else "done",
+                f"{first:%a %d %b}" if first else "done" if work.done >= 1 else "not planned",
+                f"{last:%a %d %b}" if last else "-",
                 len(periods),
                 f"{work.left / 60:,.1f}",
             )
         )
     table(("task", "place", "begins", "ends", "periods", "student-hours"), rows, right=(4, 5))
+    tell_gates(found, opened)
     _tell_end(found)
     caution()
 

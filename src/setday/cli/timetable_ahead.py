@@ -10,6 +10,7 @@ from setday.cli.reading import write_bytes
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable import AsJson, ClassAt, House, Seed, TimeLimit, Workers, timetable, today
 from setday.cli.timetable_bells import OnDay, day_of
+from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ def ahead(
     class_file: ClassAt,
     plan: PlanAt = None,
     log: LogAt = None,
+    gates: GatesAt = None,
     on: OnDay = None,
     days: Days = 14,
     time_limit: TimeLimit = 15.0,
@@ -45,7 +47,9 @@ def ahead(
     from setday.actions.timetable_sheets import ahead_pdf
     from setday.actions.timetable_standing import timetable_at
 
-    read = standing_at(house, class_file, plan, log, time_limit=time_limit, seed=seed, workers=workers)
+    read = standing_at(
+        house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
+    )
     found = timetable_at(read.day, read.stand)
     since = day_of(on, found)
     until = since + timedelta(days=days)

@@ -11,6 +11,7 @@ import typer
 from setday.cli.reading import write_bytes
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable import AsJson, ClassAt, House, Seed, TimeLimit, Workers, caution, timetable, today
+from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 from setday.errors import SetdayError
 
@@ -34,6 +35,7 @@ def bells(
     class_file: ClassAt,
     plan: PlanAt = None,
     log: LogAt = None,
+    gates: GatesAt = None,
     on: OnDay = None,
     school_class: OfClass = "",
     time_limit: TimeLimit = 15.0,
@@ -52,7 +54,9 @@ def bells(
     from setday.actions.bell_sheets import bell_periods, bells_pdf
     from setday.actions.timetable_standing import timetable_at
 
-    read = standing_at(house, class_file, plan, log, time_limit=time_limit, seed=seed, workers=workers)
+    read = standing_at(
+        house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
+    )
     found = timetable_at(read.day, read.stand)
     day = day_of(on, found)
     if school_class and school_class not in {group.key for group in read.day.plan.classes}:

@@ -10,6 +10,7 @@ from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable import AsJson, ClassAt, House, Seed, Workers, caution, limits_of, timetable
 from setday.cli.timetable_bells import day_from
+from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ def explain(
     class_file: ClassAt,
     plan: PlanAt = None,
     log: LogAt = None,
+    gates: GatesAt = None,
     by: ByDay = None,
     time_limit: Time = 60.0,
     seed: Seed = 1,
@@ -47,7 +49,14 @@ def explain(
 
     asked = day_from(by, option="--by") if by is not None else None
     read = standing_at(
-        house, class_file, plan, log, time_limit=_FIRST * time_limit, seed=seed, workers=workers
+        house,
+        class_file,
+        plan,
+        log,
+        gates=gates,
+        time_limit=_FIRST * time_limit,
+        seed=seed,
+        workers=workers,
     )
     found = explain_timetable(
         read.day,

@@ -10,6 +10,7 @@ import typer
 from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable import AsJson, ClassAt, House, Seed, TimeLimit, Workers, caution, timetable
+from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ def odds(
     class_file: ClassAt,
     plan: PlanAt = None,
     log: LogAt = None,
+    gates: GatesAt = None,
     simulations: Simulations = 20_000,
     time_limit: TimeLimit = 15.0,
     seed: Seed = 1,
@@ -44,7 +46,9 @@ def odds(
     """
     from setday.actions.timetable_odds import class_odds
 
-    read = standing_at(house, class_file, plan, log, time_limit=time_limit, seed=seed, workers=workers)
+    read = standing_at(
+        house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
+    )
     found = class_odds(
         read.day,
         read.stand,

@@ -9,6 +9,7 @@ import typer
 
 from setday.cli.reading import bytes_of, house_at
 from setday.cli.timetable import limits_of, plan_at
+from setday.cli.timetable_gates import gates_at
 from setday.cli.timetable_progress import following_dates
 
 if TYPE_CHECKING:
@@ -39,6 +40,7 @@ def standing_at(
     plan: Path | None,
     log: Path | None,
     *,
+    gates: Path | None = None,
     time_limit: float,
     seed: int,
     workers: int,
@@ -63,12 +65,13 @@ def standing_at(
         listed = "\n".join(f"  {finding}" for finding in read.problems)
         raise FileProblem(f"The log cannot be used:\n{listed}", where=str(log))
     entries = read.periods if read else ()
-    day = class_day(opened, written, clock=perf_counter)
+    stands = gates_at(gates)
+    day = class_day(opened, written, clock=perf_counter, gates=stands)
     if plan is not None:
         saved = read_timetable(bytes_of(plan, what="a saved timetable"), name=str(plan))
         stand = standing(day, saved, entries)
         if stand.since:  # who may do what, and who can be booked, is asked as of the next period
-            day = class_day(opened, written, clock=perf_counter, since=stand.since)
+            day = class_day(opened, written, clock=perf_counter, since=stand.since, gates=stands)
             stand = standing(day, saved, entries)
         return Read(opened=opened, day=day, stand=stand)
     from setday.actions.timetable import solve_timetable

@@ -22,11 +22,13 @@ from setday.cli.timetable import (
     timetable,
     today,
 )
+from setday.cli.timetable_gates import GatesAt, tell_gates
 from setday.cli.timetable_progress import following_dates
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 from setday.errors import SetdayError
 
 if TYPE_CHECKING:
+    from setday.actions import OpenHouse
     from setday.actions.timetable_repair import Repaired
 
 __all__ = ["repair"]
@@ -47,6 +49,7 @@ def repair(
     class_file: ClassAt,
     plan: PlanAt = None,
     log: LogAt = None,
+    gates: GatesAt = None,
     pin: Pins = None,
     at_once: AtOnce = False,
     time_limit: TimeLimit = 12.0,
@@ -67,7 +70,9 @@ def repair(
         raise SetdayError(
             "A repair needs the timetable that was planned.", do="Name it with --plan; see solve --keep."
         )
-    read = standing_at(house, class_file, plan, log, time_limit=time_limit, seed=seed, workers=workers)
+    read = standing_at(
+        house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
+    )
     pins = tuple(each for text in pin or () for each in pin_from(text, read.day))
     limits = None if at_once else limits_of(time_limit, seed, workers)
     with following_dates(limit=time_limit) as follow:
@@ -81,7 +86,7 @@ def repair(
     if as_json:
         say_json({"repair": repair_record(found), "timetable": timetable_document(found.timetable)})
     else:
-        _tell(found)
+        _tell(found, read.opened)
     return 0 if found.timetable.in_time and not found.timetable.undone else CHECK_FAILED
 
 
@@ -107,7 +112,7 @@ def repair_record(found: "Repaired") -> dict[str, Any]:
     }
 
 
-def _tell(found: "Repaired") -> None:
+def _tell(found: "Repaired", opened: "OpenHouse") -> None:
     day = found.timetable.day
     heading(f"Repaired: {day.work.house}, set day {day.plan.calendar.set_day:%a %-d %B %Y}")
     for line in found.said:
@@ -122,6 +127,7 @@ def _tell(found: "Repaired") -> None:
         table(("task", "was to begin", "begins", "why"), rows)
     if len(found.moves) > _SHOWN:
         say(f"{len(found.moves) - _SHOWN} more move; --json lists them all.")
+    tell_gates(found.timetable, opened)
     ready = found.timetable.ready
     say(f"All is done on {ready:%A %-d %B %Y}." if ready else "Not all is done within the calendar.")
     for said in found.timetable.to_book:

@@ -16,6 +16,7 @@ from setday.files.class_file import (
     read_class,
     take_in_proposals,
 )
+from setday.files.gate_records import GateFile, read_gates, write_gates
 from setday.files.hookup import (
     HookupFile,
     read_hookup,
@@ -55,6 +56,7 @@ __all__ = [
     "Change",
     "ClassFile",
     "EventsFile",
+    "GateFile",
     "HookupFile",
     "HouseFile",
     "KeptLayout",
@@ -82,6 +84,7 @@ __all__ = [
     "layout_from_record",
     "read_class",
     "read_events",
+    "read_gates",
     "read_hookup",
     "read_house",
     "read_layout",
@@ -99,6 +102,7 @@ __all__ = [
     "to_record",
     "write_calendar",
     "write_changes",
+    "write_gates",
     "write_hookup",
     "write_layout",
     "write_observation",

@@ -255,6 +255,7 @@ TABLE: dict[str, frozenset[Role]] = {
     "timetable:change": _INSTRUCTOR,
     "timetable:bells": _TEACHING,
     "timetable:pdf": _TEACHING,
+    "timetable:gates": _TEACHING,
     "timetable:ahead": _TEACHING,
     "timetable:ahead-pdf": _TEACHING,
     "timetable:calendar": _TEACHING,

@@ -36,6 +36,7 @@ urlpatterns = [
     path(f"{_AT}/<int:number>/timetable.pdf", views_paper.pdf, name="pdf"),
     path(f"{_AT}/ahead/", views_paper.ahead, name="ahead"),
     path(f"{_AT}/ahead.pdf", views_paper.ahead_pdf, name="ahead-pdf"),
+    path(f"{_AT}/gates.yaml", views_paper.gates, name="gates"),
     path(f"{_AT}/class/class.ics", views_paper.calendar, name="calendar"),
     path(f"{_AT}/class/school/", views_school.school, name="school"),
     path(f"{_AT}/repair/", views_repair.repair, name="repair"),

@@ -1,7 +1,6 @@
 """What is ahead, and the sheets on paper: bell sheets of a day, the timetable, what is to be ordered."""
 
 from datetime import timedelta
-from time import perf_counter
 from typing import TYPE_CHECKING
 
 from django.http import Http404, HttpRequest, HttpResponse
@@ -10,15 +9,19 @@ from django.utils import timezone
 from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_safe
 
+from setday.web.file_form import handed_out
 from setday.web.houses.opening import opened
+from setday.web.period.bells import pictures_of
 from setday.web.timetable.figured import plan_of, timetable_of
+from setday.web.timetable.gated import gates_standing
+from setday.web.timetable.handing import class_of
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.views_period import timetable_at
 
 if TYPE_CHECKING:
     from setday.sheets import Ahead
 
-__all__ = ["ahead", "ahead_pdf", "bells", "calendar", "pdf"]
+__all__ = ["ahead", "ahead_pdf", "bells", "calendar", "gates", "pdf"]
 
 _DAYS = 14
 
@@ -26,14 +29,12 @@ _DAYS = 14
 @require_safe
 def bells(request: HttpRequest, key: str, number: int) -> HttpResponse:
     """Hand out the bell sheets of a period: the wall's, the instructor's, one a crew."""
-    from setday.actions.bell_pictures import Pictures
     from setday.actions.bell_sheets import bell_periods, bells_pdf
 
     sheet = timetable_sheet(request, key)
     timetable = timetable_at(sheet, number)
     meeting = timetable.day.meetings[number]
-    house = opened(sheet.standing().version)
-    pictures = Pictures(house, zones=timetable.day.work.zones, clock=perf_counter)
+    pictures = pictures_of(sheet.standing().version, class_of(sheet.house, timetable, meeting), paper=True)
     periods = bell_periods(timetable, meeting.date, pictures=pictures, school_class=meeting.school_class)
     return _pdf(
         bells_pdf(timetable, periods, dated=timezone.localdate()), f"{key}-bells-{meeting.date.isoformat()}"
@@ -81,6 +82,17 @@ def pdf(request: HttpRequest, key: str, number: int) -> HttpResponse:
         raise Http404
     name = f"{key}-timetable-{number}"
     return _pdf(timetable_pdf(timetable_of(run), dated=timezone.localdate()), name)
+
+
+@require_safe
+def gates(request: HttpRequest, key: str) -> HttpResponse:
+    """Hand out the gates as they stand on record, for `setday timetable --gates`."""
+    from setday.files import write_gates
+
+    sheet = timetable_sheet(request, key)
+    version = sheet.house_sheet.version
+    text = write_gates(gates_standing(sheet.house, version), house=sheet.house.name)
+    return handed_out(text, name=f"{key}-gates.yaml", kind="application/yaml")
 
 
 @require_safe
