@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from setday.cable import cable_rules
 from setday.cable.circuit import CircuitUse, Grouping
-from setday.cable.planning import plan_circuits
-from setday.cable.sizing import breaker_for, most_breaker, wire_for
+from setday.cable.circuits.planning import plan_circuits
+from setday.cable.circuits.sizing import breaker_for, most_breaker, wire_for
 from setday.electric import ampacity_a
 from setday.findings import Severity
 from setday.rules import LocalRules

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from setday.cable import cable_rules
 from setday.cable.circuit import PANEL, Circuit, CircuitUse, RunLength
-from setday.cable.dropping import advise_on_drop, drop_of, longest_ft, voltage_drop
+from setday.cable.loads.dropping import advise_on_drop, drop_of, longest_ft, voltage_drop
 from setday.findings import Severity
 from setday.rules import LocalRules
 

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from setday.cable import Cable, cable_rules
 from setday.cable.circuit import PANEL
-from setday.cable.filling import check_fill, fill_boxes, fill_rule
-from setday.cable.planning import plan_circuits
+from setday.cable.circuits.planning import plan_circuits
+from setday.cable.loads.filling import check_fill, fill_boxes, fill_rule
 from setday.electric import box_sizes, cable_kind, fill_working, volume_each_in3
 from setday.measure import Length
 from setday.rules import LocalRules

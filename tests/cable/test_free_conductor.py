@@ -3,7 +3,7 @@
 import pytest
 
 from setday.cable import cable_rules
-from setday.cable.free_conductor import check_tail, least_tail
+from setday.cable.loads.free_conductor import check_tail, least_tail
 from setday.measure import Length, parse_length
 from setday.rules import LocalRules
 

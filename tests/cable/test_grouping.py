@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from setday.cable.dividing import divide, least_circuits
-from setday.cable.grouping import GroupingProblem, Groups, exact_groups, verify
-from setday.cable.grouping_bound import forest_bound_ft
-from setday.cable.grouping_cuts import cut_bound_ft
-from setday.cable.regrouping import good_groups
-from setday.cable.trees import Trees
+from setday.cable.circuits.dividing import divide, least_circuits
+from setday.cable.circuits.grouping import GroupingProblem, Groups, exact_groups, verify
+from setday.cable.circuits.grouping_bound import forest_bound_ft
+from setday.cable.circuits.grouping_cuts import cut_bound_ft
+from setday.cable.circuits.regrouping import good_groups
+from setday.cable.circuits.trees import Trees
 
 
 @st.composite
@@ -121,7 +121,7 @@ def test_larger_divisions_hold_up_and_tell_their_bound(count, circuits):
 
 
 def test_the_model_proves_what_every_division_weighed_gives():
-    from setday.cable.cpsat import PER_FOOT, groups_of, solve_groups
+    from setday.cable.circuits.cpsat import PER_FOOT, groups_of, solve_groups
     from setday.solving import Limits, Status
 
     problem = row_of(10, 2, most=1200)

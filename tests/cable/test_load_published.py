@@ -6,12 +6,12 @@ from hypothesis import strategies as st
 
 from setday.cable import cable_rules
 from setday.cable.appliance import LoadClass
-from setday.cable.cooking import cooking_demand
-from setday.cable.legs import leg_loads
-from setday.cable.load import DwellingLoads, LoadItem, amperes, dwelling_loads
-from setday.cable.load_optional import optional_load
-from setday.cable.load_standard import neutral_load, standard_load
-from setday.cable.service import service_for
+from setday.cable.loads.cooking import cooking_demand
+from setday.cable.loads.legs import leg_loads
+from setday.cable.loads.load import DwellingLoads, LoadItem, amperes, dwelling_loads
+from setday.cable.loads.load_optional import optional_load
+from setday.cable.loads.load_standard import neutral_load, standard_load
+from setday.cable.loads.service import service_for
 from setday.electric import ampacity_a
 from setday.errors import RuleError
 from setday.house import TypedDevice

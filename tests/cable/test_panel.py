@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from setday.cable import cable_rules
 from setday.cable.circuit import Circuit, CircuitUse, Leg
-from setday.cable.legs import split_evenly
-from setday.cable.panel import check_panel, directory, leg_of_space
-from setday.cable.service import check_service, service_for
+from setday.cable.circuits.panel import check_panel, directory, leg_of_space
+from setday.cable.loads.legs import split_evenly
+from setday.cable.loads.service import check_service, service_for
 from setday.findings import Severity, Where
 from setday.house import PanelPlace
 from tests.cable.test_load_published import D1B, loads

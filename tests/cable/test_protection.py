@@ -4,8 +4,8 @@ import pytest
 
 from setday.cable import cable_rules
 from setday.cable.circuit import ProtectionKind
-from setday.cable.planning import plan_circuits
-from setday.cable.protection import protections_of, wiring_kinds
+from setday.cable.circuits.planning import plan_circuits
+from setday.cable.circuits.protection import protections_of, wiring_kinds
 from setday.rules import LocalRules
 from tests.cable.wired import circuit, device, straight, wired
 

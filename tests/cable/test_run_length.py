@@ -3,7 +3,7 @@
 import pytest
 
 from setday.cable import PANEL, Medium, RoutePoint, compared, home_runs, pull_list, route_cables
-from setday.cable.words import passes
+from setday.cable.routes.words import passes
 from setday.house import Point
 from setday.measure import Length
 from tests.cable.routed import feed, inches, on_ceiling, on_wall, passages, plain_shed, wired

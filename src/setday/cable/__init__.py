@@ -1,6 +1,5 @@
 """Cable: devices on the house, circuits, and every run routed through the framing."""
 
-from setday.cable.by_hand import ByHand, compared
 from setday.cable.cables import SwitchLeg, chain_of, circuit_cables, feed_boxes
 from setday.cable.chain import BoxOrder, order_boxes
 from setday.cable.check import check
@@ -18,24 +17,25 @@ from setday.cable.circuit import (
     Service,
     box_of,
 )
-from setday.cable.device_check import DeviceCheck, check_devices
+from setday.cable.circuits.planning import plan_circuits
 from setday.cable.figure import CableFigure, PlannedLegs, SwitchingAsk, figure
-from setday.cable.floor_line import WallPart
 from setday.cable.handing import gate_items, needs, work_items
-from setday.cable.inside import Inside, inside_surface
-from setday.cable.passages import Passages
-from setday.cable.planning import plan_circuits
-from setday.cable.proposing import propose_devices
-from setday.cable.pulls import HomeRun, home_runs, pull_list
-from setday.cable.route_rules import RouteRules, route_rules
-from setday.cable.routing import Routing, route_cables
+from setday.cable.loads.worked import WorkedOut, work_out
+from setday.cable.placing.device_check import DeviceCheck, check_devices
+from setday.cable.placing.floor_line import WallPart
+from setday.cable.placing.proposing import propose_devices
+from setday.cable.placing.spacing import Bare
+from setday.cable.placing.spacing_counters import island_outlets
+from setday.cable.routes.by_hand import ByHand, compared
+from setday.cable.routes.inside import Inside, inside_surface
+from setday.cable.routes.passages import Passages
+from setday.cable.routes.pulls import HomeRun, home_runs, pull_list
+from setday.cable.routes.route_rules import RouteRules, route_rules
+from setday.cable.routes.routing import Routing, route_cables
 from setday.cable.rulebook import cable_rules, edition_of
 from setday.cable.run import Cable, Hole, Medium, PlateNeed, Pull, RoutePoint, Run, Stop
-from setday.cable.spacing import Bare
-from setday.cable.spacing_counters import island_outlets
 from setday.cable.stops import stops_of
 from setday.cable.switched import SwitchedGroup, Wanted, always_on, switched_groups
-from setday.cable.worked import WorkedOut, work_out
 
 __all__ = [
     "PANEL",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from setday.cable.chain import BoxOrder, chain_length, order_boxes
 from setday.cable.circuit import Circuit, box_of
-from setday.cable.passages import Passages
+from setday.cable.routes.passages import Passages
 from setday.cable.run import PANEL, Cable
 from setday.house import House
 from setday.solving import Limits

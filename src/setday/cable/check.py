@@ -1,6 +1,6 @@
 """What can be said about the cable of a house before anything is routed."""
 
-from setday.cable.device_check import check_devices
+from setday.cable.placing.device_check import check_devices
 from setday.findings import Finding
 from setday.house import House
 from setday.rules import RuleBook

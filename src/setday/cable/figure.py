@@ -6,18 +6,18 @@ from dataclasses import dataclass
 from setday.cable.cables import SwitchLeg, chain_of, circuit_cables, feed_boxes
 from setday.cable.chain import BoxOrder
 from setday.cable.circuit import Circuit, CircuitPlan, box_of
-from setday.cable.device_check import DeviceCheck, check_devices
-from setday.cable.filling import fill_of_box
-from setday.cable.near_water import near_water
-from setday.cable.passages import Passages
-from setday.cable.planning import plan_circuits
-from setday.cable.pulls import HomeRun, home_runs, pull_list
-from setday.cable.route_rules import route_rules
-from setday.cable.routing import Routing, route_cables
+from setday.cable.circuits.planning import plan_circuits
+from setday.cable.loads.filling import fill_of_box
+from setday.cable.loads.worked import WorkedOut, work_out
+from setday.cable.placing.device_check import DeviceCheck, check_devices
+from setday.cable.placing.near_water import near_water
+from setday.cable.routes.passages import Passages
+from setday.cable.routes.pulls import HomeRun, home_runs, pull_list
+from setday.cable.routes.route_rules import route_rules
+from setday.cable.routes.routing import Routing, route_cables
 from setday.cable.run import PANEL, Cable, Pull
 from setday.cable.stops import stops_of
 from setday.cable.switched import SwitchedGroup, switched_groups
-from setday.cable.worked import WorkedOut, work_out
 from setday.findings import Finding, Severity, in_order
 from setday.house import DeviceKind, House
 from setday.rules import Rule, RuleBook

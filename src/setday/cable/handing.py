@@ -7,7 +7,7 @@ from dataclasses import replace
 from setday.cable.appliance import kind_on
 from setday.cable.circuit import Circuit, ProtectionKind
 from setday.cable.figure import CableFigure
-from setday.cable.inside import inside_surface
+from setday.cable.routes.inside import inside_surface
 from setday.house import Device, DeviceKind, Surface
 from setday.measure import Length
 from setday.needs import GateItem, Need, WorkItem

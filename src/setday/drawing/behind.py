@@ -6,7 +6,7 @@ from itertools import pairwise
 from setday.cable import Hole, PlateNeed, Run
 from setday.closein import Item
 from setday.drawing.behind_places import Behind, Block, BoxAt, RunAt, behind_of, wall_view
-from setday.drawing.circuit_lines import style_of
+from setday.drawing.circuit_lines import run_number, style_of
 from setday.drawing.device_symbols import device_words
 from setday.drawing.elevation import Elevation, Sides, crossed_box, fit, outline_heights, words_in_box
 from setday.drawing.hatch import hatch_box
@@ -208,25 +208,11 @@ def _draw_run(each: RunAt, view: Elevation, circuits: list[str], taken: Taken) -
         if reach > longest:
             (x1, y1), (x2, y2) = places[0], places[1]
             longest, at = reach, ((x1 + x2) / 2, (y1 + y2) / 2)
-    return group(*parts, _tag(each.run.number, at, taken), data_kind="run", data_id=each.run.number)
+    return group(*parts, run_number(each.run.number, at, taken), data_kind="run", data_id=each.run.number)
 
 
 def _d(places: Sequence[tuple[float, float]]) -> str:
     return "M" + "L".join(f"{figure(x)} {figure(y)}" for x, y in places)
-
-
-def _tag(text: str, at: tuple[float, float] | None, taken: Taken) -> Svg:
-    """Letter a run's number by its line; left out where there is no room."""
-    if at is None:
-        return Svg("")
-    half = text_width(text, size=SMALL) / 2 + 1
-    offs = ((0.0, 0.0), (0.0, -9.0), (0.0, 9.0), (14.0, 0.0), (-14.0, 0.0), (0.0, -18.0), (0.0, 18.0))
-    places = [Box(at[0] + x - half, at[1] + y - 5, at[0] + x + half, at[1] + y + 5) for x, y in offs]
-    place = taken.first_free(places)
-    if place is None:
-        return Svg("")
-    x, y = (place.left + place.right) / 2, (place.top + place.bottom) / 2
-    return letters(text, x=x, y=y, size=SMALL, bold=True, halo=True)
 
 
 def _draw_hole(hole: Hole, x: Length, view: Elevation) -> Svg:

@@ -12,7 +12,7 @@ from setday.drawing.lettering import SMALL, Box, Taken, letters, text_width
 from setday.drawing.plan_sight import Sight
 from setday.house import House
 
-__all__ = ["circuit_lines", "home_arrow", "line_sample", "pairs_of", "real_ways", "style_of"]
+__all__ = ["circuit_lines", "home_arrow", "line_sample", "pairs_of", "real_ways", "run_number", "style_of"]
 
 _STYLES: tuple[tuple[float, str | None], ...] = (
     (FINE, None),
@@ -110,6 +110,28 @@ def _off(at: Vector, toward: Vector) -> Vector:
     long = hypot(dx, dy) or 1.0
     step = min(REACH + 1.0, long / 3)
     return at[0] + dx / long * step, at[1] + dy / long * step
+
+
+def run_number(text: str, at: Vector | None, taken: Taken) -> Svg:
+    """Letter a run's number by the longest stretch of its line; left out where there is no room.
+
+    Parameters
+    ----------
+    text : str
+    at : (float, float) or None
+        The middle of that stretch; None where no stretch is drawn.
+    taken : Taken
+    """
+    if at is None:
+        return Svg("")
+    half = text_width(text, size=SMALL) / 2 + 1
+    offs = ((0.0, 0.0), (0.0, -9.0), (0.0, 9.0), (14.0, 0.0), (-14.0, 0.0), (0.0, -18.0), (0.0, 18.0))
+    places = [Box(at[0] + x - half, at[1] + y - 5, at[0] + x + half, at[1] + y + 5) for x, y in offs]
+    place = taken.first_free(places)
+    if place is None:
+        return Svg("")
+    x, y = (place.left + place.right) / 2, (place.top + place.bottom) / 2
+    return letters(text, x=x, y=y, size=SMALL, bold=True, halo=True)
 
 
 def _tag(words: str, middle: Vector, taken: Taken) -> Svg:

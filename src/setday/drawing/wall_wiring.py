@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from setday.cable import Hole, PlateNeed, Run, box_of
-from setday.drawing.circuit_lines import style_of
+from setday.drawing.circuit_lines import run_number, style_of
 from setday.drawing.device_symbols import device_words
 from setday.drawing.elevation import Elevation, Sides, fit
 from setday.drawing.ink import BOLD, FINE, LINE, Svg, circle, group, line, rect
@@ -187,20 +187,8 @@ def _cable(run: Run, wall: Wall, view: Elevation, circuits: list[str], taken: Ta
         parts.append(line(x1=x1, y1=y1, x2=x2, y2=y2, width=width + 0.6, dash=dash))
         if abs(x2 - x1) + abs(y2 - y1) > longest:
             longest, at = abs(x2 - x1) + abs(y2 - y1), ((x1 + x2) / 2, (y1 + y2) / 2)
-    tag = _tag(run.number, at, taken) if parts else Svg("")
+    tag = run_number(run.number, at, taken) if parts else Svg("")
     return group(*parts, tag, data_kind="run", data_id=run.number)
-
-
-def _tag(text: str, at: tuple[float, float], taken: Taken) -> Svg:
-    """Letter a run's number by the longest stretch of its line; left out where there is no room."""
-    half = text_width(text, size=SMALL) / 2 + 1
-    offs = ((0.0, 0.0), (0.0, -9.0), (0.0, 9.0), (14.0, 0.0), (-14.0, 0.0), (0.0, -18.0), (0.0, 18.0))
-    places = [Box(at[0] + x - half, at[1] + y - 5, at[0] + x + half, at[1] + y + 5) for x, y in offs]
-    place = taken.first_free(places)
-    if place is None:
-        return Svg("")
-    x, y = (place.left + place.right) / 2, (place.top + place.bottom) / 2
-    return letters(text, x=x, y=y, size=SMALL, bold=True, halo=True)
 
 
 def _reading(passing: Sequence[Run], drilled: Sequence[Svg], covered: Sequence[Svg], side: str) -> list[str]:

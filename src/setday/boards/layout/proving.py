@@ -5,12 +5,10 @@ is shared: what cannot be started or is lost leaves the bound where it stands.
 """
 
 import contextlib
-import multiprocessing
-import signal
 from collections.abc import Iterator, Sequence
 from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
 
+from setday.boards.layout.beside import LOST, Beside
 from setday.boards.layout.bound import Bounder, Proof
 from setday.boards.layout.network import Network
 from setday.boards.layout.patterns import Pattern
@@ -22,10 +20,9 @@ __all__ = ["Part", "Prover"]
 Part = tuple[Network, tuple[Board, ...], int]
 """What one group's bound is proven from: its network, its boards, the loss of a cut [1/64 in]."""
 _LONGEST_STEP = 3600.0
-_LOST = (OSError, EOFError)
 
 
-class Prover:
+class Prover(Beside):
     """Raises the bounds of some groups in a process of its own.
 
     Parameters
@@ -40,36 +37,25 @@ class Prover:
     """
 
     def __init__(self, parts: Sequence[Part]) -> None:
-        context = multiprocessing.get_context("spawn")
-        self._pipe, far = context.Pipe()
-        self._process: BaseProcess = context.Process(target=_prove, args=(far, list(parts)), daemon=True)
-        self._process.start()
-        far.close()
+        super().__init__(_prove, parts)
 
     def news(self) -> Iterator[tuple[int, Proof]]:
         """Yield what was proven since the last time: the number of the group, and its proof."""
-        with contextlib.suppress(*_LOST):
+        with contextlib.suppress(*LOST):
             while self._pipe.poll():
                 yield self._pipe.recv()
 
     def offer(self, group: int, patterns: list[Pattern] | None) -> None:
         """Hand good patterns to the next step of a group; None ends its proof."""
-        with contextlib.suppress(*_LOST):
+        with contextlib.suppress(*LOST):
             self._pipe.send((group, patterns))
-
-    def close(self) -> None:
-        """End the process; nothing more is heard of it."""
-        self._process.terminate()
-        self._process.join()
-        self._pipe.close()
 
 
 def _prove(pipe: Connection, parts: list[Part]) -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the one who started it decides when it ends
     pricing = _pricing()
     bounders = [Bounder(network, boards, trim, pricing=pricing) for network, boards, trim in parts]
     ended: set[int] = set()
-    with contextlib.suppress(*_LOST):
+    with contextlib.suppress(*LOST):
         while True:
             _listen(pipe, bounders, ended)
             open_ = [i for i, b in enumerate(bounders) if i not in ended and not b.done]

@@ -6,16 +6,14 @@ seconds when nothing is kept from an earlier run), or when it is lost, the plain
 """
 
 import contextlib
-import multiprocessing
-import signal
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
 
 import numpy as np
 from numpy.typing import NDArray
 
+from setday.boards.layout.beside import LOST, Beside
 from setday.boards.layout.hanging import Snapshot
 from setday.boards.layout.network import Network
 from setday.boards.problem import Board
@@ -23,7 +21,6 @@ from setday.boards.problem import Board
 __all__ = ["Answer", "Job", "Part", "Searcher"]
 
 Values = NDArray[np.float64]
-_LOST = (OSError, EOFError)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +60,7 @@ class Answer:
     best: Snapshot | None
 
 
-class Searcher:
+class Searcher(Beside):
     """Searches in a process of its own.
 
     Parameters
@@ -78,17 +75,13 @@ class Searcher:
     """
 
     def __init__(self, parts: Sequence[Part]) -> None:
-        context = multiprocessing.get_context("spawn")
-        self._pipe, far = context.Pipe()
-        self._process: BaseProcess = context.Process(target=_serve, args=(far, list(parts)), daemon=True)
-        self._process.start()
-        far.close()
+        super().__init__(_serve, parts)
         self.waiting = 0
         self.answered = False
 
     def give(self, job: Job) -> None:
         """Hand in a job."""
-        with contextlib.suppress(*_LOST):
+        with contextlib.suppress(*LOST):
             self._pipe.send(job)
         self.waiting += 1
 
@@ -101,24 +94,17 @@ class Searcher:
                 self.answered = True
                 seconds = 0.0
                 yield answer
-        except _LOST:
+        except LOST:
             self.answered = False
-
-    def close(self) -> None:
-        """End the process."""
-        self._process.terminate()
-        self._process.join()
-        self._pipe.close()
 
 
 def _serve(pipe: Connection, parts: list[Part]) -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the one who started it decides when it ends
     try:
         from setday.boards.layout.searched import Searched  # compiles, or reads what was compiled before
     except ImportError:
         return  # nothing is compiled on this machine: the plain search goes on
     groups = [Searched(p) for p in parts]
-    with contextlib.suppress(*_LOST):
+    with contextlib.suppress(*LOST):
         while True:
             job: Job = pipe.recv()
             pipe.send(Answer(job.group, job.rounds, groups[job.group].run(job)))

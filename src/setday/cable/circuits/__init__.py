@@ -1,0 +1,1 @@
+"""Which circuit each outlet is on, how it is protected, and where it sits in the panel."""

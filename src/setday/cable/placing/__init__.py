@@ -1,0 +1,1 @@
+"""Where devices stand: proposed, and held against what each room must have."""
