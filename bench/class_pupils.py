@@ -13,7 +13,7 @@ from hashlib import sha256
 from urllib.parse import quote, urlencode
 
 PATIENCE_S = 30
-ENTRY = {"X-Setday-Entry": "1", "Accept": "application/json"}
+ENTRY = {"X-Setday-Entry": "1"}
 
 
 @dataclass

@@ -14,18 +14,34 @@ from django.utils import timezone
 from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
 
-__all__ = ["entered_at", "entry_of", "kept", "not_theirs", "refused", "who_enters"]
+from setday.errors import SetdayError
+
+__all__ = ["entered_at", "entry_of", "fresh_entry", "kept", "not_theirs", "refused", "who_enters"]
 
 _HEADER = "X-Setday-Entry"
 _OLDEST = timedelta(days=14)
 
 
+def fresh_entry() -> str:
+    """Return a sign for a form that is about to be shown."""
+    return str(uuid4())
+
+
 def entry_of(request: HttpRequest) -> UUID:
-    """Return the sign of an entry; a new one where the form brought none that can be read."""
+    """Return the sign of an entry; a new one where the form brought none.
+
+    Raises
+    ------
+    SetdayError
+        When what it brought is no sign: kept under a new one, it might count twice.
+    """
+    typed = request.POST.get("entry", "")
     try:
-        return UUID(request.POST.get("entry", ""))
-    except ValueError:
-        return uuid4()
+        return UUID(typed) if typed else uuid4()
+    except ValueError as error:
+        raise SetdayError(
+            _("The sign of this form is damaged."), do=_("Open the sheet again and send it once more.")
+        ) from error
 
 
 def entered_at(request: HttpRequest) -> datetime:

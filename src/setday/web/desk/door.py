@@ -8,6 +8,7 @@ from django.contrib.auth import get_user_model
 from django.db import transaction
 from django.http import HttpRequest, HttpResponse
 from django.utils.crypto import constant_time_compare, salted_hmac
+from django.utils.translation import ngettext
 
 from setday.web.keeping.members import keep_member
 from setday.web.keeping.models import FirstCode, Member, MemberRole, WrongTry
@@ -24,6 +25,7 @@ __all__ = [
     "new_code",
     "nobody_yet",
     "note_wrong_try",
+    "wait_words",
 ]
 
 WINDOW = timedelta(minutes=15)
@@ -196,6 +198,16 @@ def minutes_to_wait(*, who: str, address: str, now: datetime, what: str = "passw
     )
     waits = [_until_free(tries, most, now) for tries, most in counted]
     return max(ceil(wait.total_seconds() / 60) for wait in waits)
+
+
+def wait_words(minutes: int) -> str:
+    """Return how long somebody has to wait after wrong tries."""
+    words: str = ngettext(
+        "Too many wrong tries. Wait %(minutes)d minute, then try again.",
+        "Too many wrong tries. Wait %(minutes)d minutes, then try again.",
+        minutes,
+    ) % {"minutes": minutes}
+    return words
 
 
 def _until_free(tries: object, most: int, now: datetime) -> timedelta:

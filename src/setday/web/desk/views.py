@@ -7,7 +7,6 @@ from django.urls import reverse
 from django.utils import timezone, translation
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -21,6 +20,7 @@ from setday.web.desk.door import (
     minutes_to_wait,
     nobody_yet,
     note_wrong_try,
+    wait_words,
 )
 from setday.web.desk.forms import BeginForm, SignInForm
 from setday.web.half_filled import TYPED, refill, remember
@@ -46,7 +46,7 @@ def begin(request: HttpRequest) -> HttpResponse:
     address = _address(request)
     wait = minutes_to_wait(who=_CODE, address=address, now=timezone.now())
     if wait:
-        form.add_error(None, _wait_words(wait))
+        form.add_error(None, wait_words(wait))
     elif "code" in _read(form) and not code_fits(form.cleaned_data["code"]):
         note_wrong_try(who=_CODE, address=address, now=timezone.now())
         form.add_error("code", _("This is not the code printed at the last start. Read it once more."))
@@ -92,7 +92,7 @@ def _try_door(request: HttpRequest, form: SignInForm) -> None:
     who, address, now = form.cleaned_data["name"], _address(request), timezone.now()
     wait = minutes_to_wait(who=who, address=address, now=now)
     if wait:
-        form.add_error(None, _wait_words(wait))
+        form.add_error(None, wait_words(wait))
         return
     user = authenticate(request, username=who, password=form.cleaned_data["password"])
     if user is None:
@@ -157,12 +157,3 @@ def _back(request: HttpRequest) -> str:
     )
     address: str = wanted if ours else reverse("houses:list")
     return address
-
-
-def _wait_words(minutes: int) -> str:
-    words: str = ngettext(
-        "Too many wrong tries. Wait %(minutes)d minute, then try again.",
-        "Too many wrong tries. Wait %(minutes)d minutes, then try again.",
-        minutes,
-    ) % {"minutes": minutes}
-    return words

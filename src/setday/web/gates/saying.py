@@ -3,7 +3,6 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
-from uuid import UUID, uuid4
 
 from django.http import HttpRequest
 from django.utils import timezone
@@ -13,13 +12,14 @@ from django.utils.translation import gettext as _
 from setday.closein import GateRefusal, Role, Signer
 from setday.web.access import Role as SiteRole
 from setday.web.access import role_of
+from setday.web.entries import entered_at
 from setday.web.people.who import members_present
 
 if TYPE_CHECKING:
     from setday.actions.gate_marks import Said
     from setday.web.keeping.models import Member
 
-__all__ = ["Typed", "entry_of", "fresh_entry", "said_of", "signer_of", "signers_of"]
+__all__ = ["Typed", "said_of", "signer_of", "signers_of"]
 
 _ROLES = {
     SiteRole.MEMBER: Role.STUDENT,
@@ -91,30 +91,6 @@ def signer_of(request: HttpRequest) -> Signer:
     return found
 
 
-def fresh_entry() -> str:
-    """Return a number for a form that is about to be shown."""
-    return str(uuid4())
-
-
-def entry_of(request: HttpRequest) -> str:
-    """Return the number of the entry; a new one where the form gives none.
-
-    Raises
-    ------
-    GateRefusal
-        When it is no such number.
-    """
-    typed = request.POST.get("entry", "")
-    if not typed:
-        return fresh_entry()
-    try:
-        return str(UUID(typed))
-    except ValueError as error:
-        raise GateRefusal(
-            _("The number of this form is damaged."), do=_("Open the sheet again and send it once more.")
-        ) from error
-
-
 def said_of(request: HttpRequest, *, entry: str, photo: str = "") -> "Said":
     """Return what a form says.
 
@@ -125,12 +101,12 @@ def said_of(request: HttpRequest, *, entry: str, photo: str = "") -> "Said":
     """
     from setday.actions.gate_marks import Said
 
-    now = timezone.now()
+    at = _time(request.POST.get("at", "").strip()) or entered_at(request)
     return Said(
         entry=entry,
         by=signer_of(request),
-        at=_time(request.POST.get("at", "").strip()) or now,
-        now=now,
+        at=at,
+        now=timezone.now(),
         words=request.POST.get("words", ""),
         photo=photo,
     )

@@ -10,8 +10,9 @@ from django.views.decorators.http import require_POST
 from setday.closein import Added, BlockingFor, GateRefusal, ItemKind, Spot, usual_spot
 from setday.errors import SetdayError
 from setday.measure import Length, parse_length
+from setday.web.entries import entry_of
 from setday.web.gates.house import GateSheet, gate_sheet
-from setday.web.gates.saying import entry_of, signer_of
+from setday.web.gates.saying import signer_of
 from setday.web.gates.views_mark import refused_again
 
 __all__ = ["add", "strike"]
@@ -39,7 +40,12 @@ def _wanted(request: HttpRequest, sheet: GateSheet, surface: str) -> Added:
     blocking = {each.value for each in BlockingFor}
     if what not in {*blocking, "inspection", "added"}:
         raise GateRefusal(_("It is not said what to add."), do=_("Choose it from the list."))
-    facts = {"key": entry_of(request), "surface": surface, "by": signer_of(request), "at": timezone.now()}
+    facts = {
+        "key": str(entry_of(request)),
+        "surface": surface,
+        "by": signer_of(request),
+        "at": timezone.now(),
+    }
     words = " ".join(request.POST.get("words", "").split())[:200]
     if what not in blocking:
         return Added(**facts, kind=ItemKind(what), words=words, notice_days=_days(request))

@@ -13,9 +13,10 @@ from django.views.decorators.http import require_POST, require_safe
 
 from setday.errors import SetdayError
 from setday.web.clock import on_site
+from setday.web.entries import entry_of
 from setday.web.gates.house import gate_sheet
 from setday.web.gates.pictures import recorded_picture
-from setday.web.gates.saying import entry_of, said_of
+from setday.web.gates.saying import said_of
 from setday.web.gates.views_mark import refused_again
 from setday.web.houses.sheet import HouseSheet
 from setday.web.keeping.gate_store import DjangoGates
@@ -35,7 +36,7 @@ def close(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     sheet = gate_sheet(request, key)
     sheet.gate(surface)
     try:
-        said = said_of(request, entry=entry_of(request))
+        said = said_of(request, entry=str(entry_of(request)))
         name = sheet.sheet.house.name
         zone = on_site(said.at).tzinfo
         closed = close_surface(sheet.store, sheet.place, surface, said=said, house_name=name, zone=zone)
@@ -54,7 +55,7 @@ def reopen(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     sheet = gate_sheet(request, key)
     gate = sheet.gate(surface)
     try:
-        reopen_surface(sheet.store, sheet.place, surface, said=said_of(request, entry=entry_of(request)))
+        reopen_surface(sheet.store, sheet.place, surface, said=said_of(request, entry=str(entry_of(request))))
     except SetdayError as error:
         return refused_again(request, sheet, surface, error)
     messages.success(request, _("%(surface)s is open again; its record stays.") % {"surface": gate.label})

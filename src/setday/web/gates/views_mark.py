@@ -1,18 +1,19 @@
 """Check-offs, confirmations, refusals and overrulings: every form counts once, however often it is sent."""
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, JsonResponse
-from django.shortcuts import redirect
+from django.http import HttpRequest, HttpResponse
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST
 
-from setday.closein import GateRefusal, ItemKind, MarkKind
+from setday.closein import GateRefusal, MarkKind
 from setday.errors import SetdayError
+from setday.web.entries import entry_of, kept, not_theirs, refused
 from setday.web.gates.house import GateSheet, gate_sheet
-from setday.web.gates.saying import Typed, entry_of, said_of
+from setday.web.gates.saying import Typed, said_of
 from setday.web.gates.views_surface import show_surface
 from setday.web.gates.words import group_of
 from setday.web.keeping.turns import in_turn
@@ -47,6 +48,9 @@ def overrule(request: HttpRequest, key: str, surface: str) -> HttpResponse:
 def _marked(request: HttpRequest, key: str, surface: str, kinds: dict[str, MarkKind]) -> HttpResponse:
     sheet = gate_sheet(request, key)
     gate = sheet.gate(surface)
+    turned = not_theirs(request)
+    if turned is not None:
+        return turned
     wanted = request.POST.get("do", "")
     if wanted not in kinds:
         unsaid = GateRefusal(_("The form does not say what to do."), do=_("Press a button."))
@@ -56,12 +60,10 @@ def _marked(request: HttpRequest, key: str, surface: str, kinds: dict[str, MarkK
         wish = _made(request, sheet, surface, items, kinds[wanted])
     except SetdayError as error:
         return refused_again(request, sheet, surface, error)
-    if _wants_json(request):
-        return _as_json(wish)
     if wish.refused:
         return refused_again(request, sheet, surface, *wish.refused, made=len(wish.made))
-    messages.success(request, _told(kinds[wanted], len(wish.made) + len(wish.again)))
-    return redirect("gates:surface", key=key, surface=surface)
+    to = reverse("gates:surface", kwargs={"key": key, "surface": surface})
+    return kept(request, to, said=_told(kinds[wanted], len(wish.made) + len(wish.again)))
 
 
 def _meant(request: HttpRequest, gate: "Gate", kind: MarkKind) -> list[str]:
@@ -69,8 +71,6 @@ def _meant(request: HttpRequest, gate: "Gate", kind: MarkKind) -> list[str]:
     groups = set(request.POST.getlist("group"))
     able = {MarkKind.DONE: gate.missing, MarkKind.REFUSED: gate.waiting, MarkKind.TAKEN_BACK: gate.waiting}
     every = [s.item.key for s in able.get(kind, gate.open_items) if group_of(s.item) in groups]
-    if request.POST.get("all") == "yes":
-        every += [s.item.key for s in gate.waiting if s.item.kind is not ItemKind.INSPECTION]
     return [*request.POST.getlist("item"), *every]
 
 
@@ -80,7 +80,7 @@ def _made(request: HttpRequest, sheet: GateSheet, surface: str, items: list[str]
     if not items:
         raise GateRefusal(_("Nothing is ticked."), do=_("Tick what you mean, then press the button."))
     photo = read_photo(request.FILES.get("photo"))
-    entry, house = entry_of(request), sheet.sheet.house
+    entry, house = str(entry_of(request)), sheet.sheet.house
     name = photo_key(house, entry)
     said = said_of(request, entry=entry, photo=str(name) if photo else "")
     whole = request.POST.get("everywhere") == "yes"
@@ -92,27 +92,15 @@ def _made(request: HttpRequest, sheet: GateSheet, surface: str, items: list[str]
 
 
 def refused_again(
-    request: HttpRequest, sheet: GateSheet, surface: str, *refused: SetdayError, made: int = 0
+    request: HttpRequest, sheet: GateSheet, surface: str, *whys: SetdayError, made: int = 0
 ) -> HttpResponse:
-    """Show the sheet again with what was typed and why it is refused; to a program, say so as JSON."""
-    if _wants_json(request):
-        whys = [{"message": each.message, "do": each.do} for each in refused]
-        return JsonResponse({"made": made, "again": 0, "refused": whys}, status=422)
+    """Show the sheet again with what was typed and why it is refused; to the tablets' script, say why."""
+    told = [str(each) for each in whys]
     if made:
-        told = ngettext("%(n)d mark was made.", "%(n)d marks were made.", made)
-        messages.success(request, told % {"n": made})
-    fresh = GateSheet(sheet.sheet)
-    return show_surface(request, fresh, surface, typed=Typed.of(request, list(refused)))
-
-
-def _wants_json(request: HttpRequest) -> bool:
-    return request.headers.get("Accept", "") == "application/json"
-
-
-def _as_json(wish: "Wish") -> JsonResponse:
-    told: list[dict[str, Any]] = [{"message": each.message, "do": each.do} for each in wish.refused]
-    facts = {"made": len(wish.made), "again": len(wish.again), "refused": told}
-    return JsonResponse(facts, status=422 if told else 200)
+        told.insert(0, ngettext("%(n)d mark was made.", "%(n)d marks were made.", made) % {"n": made})
+        messages.success(request, told[0])
+    page = show_surface(request, GateSheet(sheet.sheet), surface, typed=Typed.of(request, list(whys)))
+    return refused(request, page, said=" ".join(dict.fromkeys(told)))
 
 
 def _told(kind: MarkKind, count: int) -> str:

@@ -10,9 +10,10 @@ from django.views.decorators.http import require_safe
 from setday.closein import GateState, ItemKind, ItemState, MarkKind, Role
 from setday.web.access import Role as SiteRole
 from setday.web.access import role_of
+from setday.web.entries import fresh_entry, who_enters
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.pictures import behind_pictures
-from setday.web.gates.saying import Typed, fresh_entry, signers_of
+from setday.web.gates.saying import Typed, signers_of
 from setday.web.gates.words import added_choices, group_of, group_word, item_word, state_word
 
 if TYPE_CHECKING:
@@ -42,13 +43,13 @@ def show_surface(
         "table": behind_rows(sheet.place, gate),
         "typed": typed or Typed(),
         "entry": fresh_entry(),
+        "who": who_enters(request),
         "now": timezone.now(),
         "signers": signers,
         **_what_may_be_done(request, sheet, gate, signers),
         **_lists(request, sheet, gate),
     }
-    status = 422 if typed is not None else 200
-    return render(request, "gates/surface.html", sheet.context(request, **words), status=status)
+    return render(request, "gates/surface.html", sheet.context(request, **words))
 
 
 def _what_may_be_done(
@@ -83,9 +84,11 @@ def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, An
         "groups": _grouped([c for c in cards if not c["stand"].settled]),
         "to_do": [c for c in cards if c["stand"].missing],
         "to_see": [c for c in cards if not c["stand"].settled and not c["stand"].missing],
-        "done": sum(
-            c["stand"].state is ItemState.DONE and c["item"].kind is not ItemKind.INSPECTION for c in cards
-        ),
+        "checked_off": [
+            c
+            for c in cards
+            if c["stand"].state is ItemState.DONE and c["item"].kind is not ItemKind.INSPECTION
+        ],
         "in_the_way": [c for c in cards if not c["stand"].settled],
         "settled": [c for c in cards if c["stand"].settled],
         "others": [{"surface": other, "label": sheet.asked.labels[other]} for other in gate.other_sides],

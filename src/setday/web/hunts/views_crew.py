@@ -11,12 +11,11 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST
 
 from setday.errors import SetdayError
 from setday.web.access import BENCH_CREW, HUNT_CREW
-from setday.web.desk.door import minutes_to_wait, note_wrong_try
+from setday.web.desk.door import minutes_to_wait, note_wrong_try, wait_words
 from setday.web.hunts.asking import taken
 from setday.web.hunts.crews import (
     code_read,
@@ -61,7 +60,7 @@ def _come_in(request: HttpRequest, form: EnterForm) -> HuntCrew | None:
     address, now = request.META.get("REMOTE_ADDR", ""), timezone.now()
     wait = minutes_to_wait(who=_CODES, address=address, now=now)
     if wait:
-        form.add_error(None, _wait_words(wait))
+        form.add_error(None, wait_words(wait))
         return None
     code, key = code_read(form.cleaned_data["code"])
     hunt = Hunt.objects.filter(code=code).first()
@@ -152,12 +151,3 @@ def leave(request: HttpRequest) -> HttpResponse:
     """Let the tablet go to another crew."""
     request.session.pop(HUNT_CREW, None)
     return redirect("hunts:enter")
-
-
-def _wait_words(minutes: int) -> str:
-    words: str = ngettext(
-        "Too many wrong tries. Wait %(minutes)d minute, then try again.",
-        "Too many wrong tries. Wait %(minutes)d minutes, then try again.",
-        minutes,
-    ) % {"minutes": minutes}
-    return words

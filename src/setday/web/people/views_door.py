@@ -9,11 +9,17 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
 
-from setday.web.desk.door import CARD, forget_tries, leads_to_cards, minutes_to_wait, note_wrong_try
+from setday.web.desk.door import (
+    CARD,
+    forget_tries,
+    leads_to_cards,
+    minutes_to_wait,
+    note_wrong_try,
+    wait_words,
+)
 from setday.web.keeping.models import Card, MemberRole
 from setday.web.people.accounts import account_of, admit, may_come_in
 from setday.web.people.codes import card_of, code_read, fits
@@ -125,16 +131,6 @@ def _taken_device(request: HttpRequest, form: DeviceCodeForm) -> Any:
         note_wrong_try(who="device code", address=address, now=now)
         form.add_error("code", _("No device waits for this code, or its half hour is over. Ask for another."))
     return took
-
-
-def wait_words(minutes: int) -> str:
-    """Return how long somebody has to wait after wrong tries."""
-    words: str = ngettext(
-        "Too many wrong tries. Wait %(minutes)d minute, then try again.",
-        "Too many wrong tries. Wait %(minutes)d minutes, then try again.",
-        minutes,
-    ) % {"minutes": minutes}
-    return words
 
 
 def _back(request: HttpRequest, asked: str) -> str:

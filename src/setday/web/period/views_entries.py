@@ -9,7 +9,8 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST
 
-from setday.roster.periods import EntryRefusal, MarkKind
+from setday.errors import SetdayError
+from setday.roster.periods import MarkKind
 from setday.web.access import Role, role_of
 from setday.web.entries import entered_at, entry_of, kept, not_theirs, refused
 from setday.web.keeping.models import ClassPeriod, HouseTask, PeriodCrew, PeriodMark
@@ -50,7 +51,7 @@ def mark(request: HttpRequest, number: int) -> HttpResponse:
             why=form.cleaned_data["why"],
             by=_by(request),
         )
-    except EntryRefusal as error:
+    except SetdayError as error:
         return _refused(request, period, str(error))
     return kept(request, _back(request, period), said=_("Kept: %(task)s.") % {"task": task.label})
 
@@ -104,7 +105,7 @@ def _keep(
         return _refused(request, period, _wrong(form), **words)
     try:
         keep({"entry": entry_of(request), "at": entered_at(request), "by": _by(request)})
-    except EntryRefusal as error:
+    except SetdayError as error:
         return _refused(request, period, str(error), **words)
     return kept(request, _back(request, period), said=_("Kept."))
 

@@ -3,15 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
-from uuid import UUID, uuid4
 
 from django.db import IntegrityError
 from django.http import HttpRequest
-from django.utils import timezone
-from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
 
 from setday.errors import MeasureError, SetdayError
+from setday.web.entries import entered_at, entry_of
 from setday.web.keeping.models import Member, SealedEntry, SealedOffer
 from setday.web.keeping.turns import in_turn
 from setday.web.people.who import members_present
@@ -19,13 +17,13 @@ from setday.web.people.who import members_present
 if TYPE_CHECKING:
     from setday.learning import Figure, MatchedLine
 
-__all__ = ["MOST_LINES", "Handed", "NotTaken", "fresh", "hand_in", "matched_lines", "read_form", "sealed_for"]
+__all__ = ["MOST_LINES", "Handed", "hand_in", "matched_lines", "read_form", "sealed_for"]
 
 MOST_LINES = 24
 _LONGEST = {"label": 100, "worked": 200, "result": 60}
 
 
-class NotTaken(SetdayError):
+class _NotTaken(SetdayError):
     """An entry that is not taken; said in the reader's language."""
 
 
@@ -51,11 +49,6 @@ class Handed:
         empty = {"label": "", "worked": "", "result": ""}
         padded = [*self.lines, *[empty] * (MOST_LINES - len(self.lines))]
         return [{"n": n, **row} for n, row in enumerate(padded[:MOST_LINES], start=1)]
-
-
-def fresh() -> str:
-    """Return a sign for a form that is about to be shown."""
-    return str(uuid4())
 
 
 def sealed_for(member: Member) -> "Any":
@@ -119,10 +112,10 @@ def hand_in(request: HttpRequest, offer: SealedOffer, handed: Handed) -> SealedE
 
     Raises
     ------
-    NotTaken
+    SetdayError
         When the sign is damaged, or no answer is taken any more.
     """
-    entry = _sign(request.POST.get("entry", ""))
+    entry = entry_of(request)
     known = SealedEntry.objects.filter(entry=entry, member__school=request.school).first()
     if known is not None:
         return known
@@ -140,7 +133,7 @@ def hand_in(request: HttpRequest, offer: SealedOffer, handed: Handed) -> SealedE
                 answer=handed.answer,
                 worked=handed.worked,
                 boards=handed.boards,
-                at=_time(request.POST.get("entered_at", "")),
+                at=entered_at(request),
             )
     except IntegrityError:
         return SealedEntry.objects.get(entry=entry)
@@ -148,25 +141,6 @@ def hand_in(request: HttpRequest, offer: SealedOffer, handed: Handed) -> SealedE
 
 def _still_taken(offer: SealedOffer, member: Member) -> None:
     if offer.opened:
-        raise NotTaken(_("The figure was opened; no answer is taken any more."))
+        raise _NotTaken(_("The figure was opened; no answer is taken any more."))
     if SealedEntry.objects.filter(offer=offer, member=member).count() >= offer.tries:
-        raise NotTaken(_("You handed in as often as is allowed."))
-
-
-def _sign(typed: str) -> UUID:
-    try:
-        return UUID(typed)
-    except ValueError as error:
-        raise NotTaken(
-            _("The sign of this form is damaged."), do=_("Open the sheet again and send it once more.")
-        ) from error
-
-
-def _time(typed: str) -> Any:
-    """Return when it was entered, by the tablet's clock where that is possible, never in the future."""
-    now = timezone.now()
-    try:
-        found = parse_datetime(typed)
-    except ValueError:
-        return now
-    return min(found, now) if found is not None and timezone.is_aware(found) else now
+        raise _NotTaken(_("You handed in as often as is allowed."))

@@ -2,17 +2,17 @@
 
 from typing import TYPE_CHECKING, Any
 
-from django.contrib import messages
-from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from setday.web.entries import not_theirs, who_enters
+from setday.errors import SetdayError
+from setday.web.entries import fresh_entry, kept, not_theirs, refused, who_enters
 from setday.web.keeping.models import Member, SealedEntry, SealedOffer
 from setday.web.people.who import members_present
-from setday.web.sealed.entering import Handed, NotTaken, fresh, hand_in, read_form, sealed_for
+from setday.web.sealed.entering import Handed, hand_in, read_form, sealed_for
 from setday.web.sealed.figures import diagnoser_of, figure_in
 from setday.web.sealed.shown import laid_bare
 from setday.web.sealed.words import hint_words
@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 __all__ = ["mine", "sheet", "state_of"]
 
-_BY_HEADER = "X-Setday-Entry"
 _ROWS_SHOWN = 4
 
 
@@ -64,22 +63,14 @@ def sheet(request: HttpRequest, number: int) -> HttpResponse:
     if not handed.refused:
         try:
             hand_in(request, offer, handed)
-        except NotTaken as error:
+        except SetdayError as error:
             handed.refused.append(str(error))
-    by_script = request.headers.get(_BY_HEADER) == "1"
     if handed.refused:
-        if by_script:
-            return JsonResponse({"said": " ".join(handed.refused)}, status=422)
-        return _shown(request, offer, here[0], handed, status=422)
-    if by_script:
-        return JsonResponse({"kept": True, "to": reverse("sealed:try", kwargs={"number": number})})
-    messages.success(request, _("Handed in."))
-    return redirect("sealed:try", number=number)
+        return refused(request, _shown(request, offer, here[0], handed), said=" ".join(handed.refused))
+    return kept(request, reverse("sealed:try", kwargs={"number": number}), said=_("Handed in."))
 
 
-def _shown(
-    request: HttpRequest, offer: SealedOffer, member: Member, handed: Handed, *, status: int = 200
-) -> HttpResponse:
+def _shown(request: HttpRequest, offer: SealedOffer, member: Member, handed: Handed) -> HttpResponse:
     """Show the sheet: the question and what this member wrote; the answer only once it is opened."""
     entries = list(SealedEntry.objects.filter(offer=offer, member=member).order_by("pk"))
     state, figure = state_of(offer, member), figure_in(offer)
@@ -98,12 +89,12 @@ def _shown(
         "first_rows": handed.rows[:_ROWS_SHOWN],
         "more_rows": handed.rows[_ROWS_SHOWN:],
         "more_open": len(handed.lines) > _ROWS_SHOWN,
-        "entry": request.POST.get("entry") or fresh(),
+        "entry": request.POST.get("entry") or fresh_entry(),
         "hints": _hints(offer, entries),
     }
     if state.may_see:
         words |= laid_bare(offer, entries)
-    return render(request, "sealed/try.html", words, status=status)
+    return render(request, "sealed/try.html", words)
 
 
 def _hints(offer: SealedOffer, entries: list[SealedEntry]) -> list[str]:

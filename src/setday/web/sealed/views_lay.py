@@ -11,9 +11,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from setday.errors import SetdayError
+from setday.web.entries import fresh_entry
 from setday.web.keeping.models import Member, SealedEntry, SealedOffer
 from setday.web.people.who import members_present
-from setday.web.sealed.entering import Handed, NotTaken, fresh, hand_in, sealed_for
+from setday.web.sealed.entering import Handed, hand_in, sealed_for
 from setday.web.sealed.figures import figure_in
 from setday.web.sealed.views_crew import state_of
 from setday.web.sealed.walls import best_known, laid_from, laid_picture, laid_row, wall_of, written_from
@@ -100,7 +101,7 @@ def _handed_in(request: HttpRequest, offer: SealedOffer, bench: Bench) -> bool:
     handed = Handed(answer=f"{done.boards}", boards=written_from(bench.laid))
     try:
         hand_in(request, offer, handed)
-    except NotTaken as error:
+    except SetdayError as error:
         bench.refused.append(str(error))
         return False
     return True
@@ -126,7 +127,7 @@ def _shown(request: HttpRequest, offer: SealedOffer, member: Member, bench: Benc
         "chosen_row": _next_row(bench, done),
         "chosen_offcut": request.POST.get("offcut") == "yes",
         "laid": json.dumps(written_from(bench.laid)),
-        "entry": request.POST.get("entry") or fresh(),
+        "entry": request.POST.get("entry") or fresh_entry(),
     }
     if state.may_see:
         words |= {"best": best_known(offer), "shown": [laid_row(offer, entry) for entry in entries]}

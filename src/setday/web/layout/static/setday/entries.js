@@ -3,7 +3,8 @@
 // A form marked data-keep is sent with a sign of its own and the time of the tap. What cannot be sent waits
 // in the browser's storage; the server keeps an entry of one sign once, however often it arrives.
 
-const STORE = "setday-entries";
+const STORE = "setday-entries-2";
+const EARLIER = "setday-entries"; // where an earlier script kept entries, each field's last value only
 const EVERY_MS = 5000;
 const LONGEST_MS = 15000;
 const words = document.documentElement.lang === "es"
@@ -12,12 +13,16 @@ const words = document.documentElement.lang === "es"
 
 let sending = false;
 
-function waiting() {
+function stored(place) {
   try {
-    return JSON.parse(localStorage.getItem(STORE) ?? "[]");
+    return JSON.parse(localStorage.getItem(place) ?? "[]");
   } catch {
     return [];
   }
+}
+
+function waiting() {
+  return stored(STORE);
 }
 
 function write(list) {
@@ -29,14 +34,26 @@ function write(list) {
   }
 }
 
+// What an earlier script kept is sent like the rest: its fields become pairs, under the sign it has.
+function takeOver() {
+  const earlier = stored(EARLIER);
+  if (!earlier.length) return;
+  const taken = earlier.map(({ fields, ...rest }) => ({ ...rest, entry: fields.entry, who: fields.who, fields: Object.entries(fields) }));
+  if (write([...waiting(), ...taken])) localStorage.removeItem(EARLIER);
+}
+
 // Who is signed in, as the page says; what somebody else entered here is neither sent nor shown as theirs.
 function ours(entry) {
   const who = document.querySelector("[data-who]")?.dataset.who ?? document.querySelector("[name=who]")?.value;
-  return !who || !entry.fields.who || entry.fields.who === who;
+  return !who || !entry.who || entry.who === who;
 }
 
 function toSend() {
   return waiting().filter((each) => !each.refused && ours(each));
+}
+
+function without(entry) {
+  return waiting().filter((each) => each.entry !== entry.entry);
 }
 
 // crypto.randomUUID is not there on a plain class network (http); random numbers are.
@@ -84,7 +101,7 @@ function tellWaiting() {
 
 // A refused entry stays in sight with what was typed, until somebody has read it.
 function tellRefused(entry) {
-  const typed = Object.entries(entry.fields)
+  const typed = entry.typed ?? entry.fields
     .filter(([name]) => !["entry", "who", "entered_at", "csrfmiddlewaretoken"].includes(name))
     .map(([name, value]) => `${name}: ${value}`);
   tell(`${words.refused} ${entry.refused} (${typed.join("; ")}) `, { alert: true });
@@ -92,14 +109,14 @@ function tellRefused(entry) {
   button.type = "button";
   button.textContent = words.drop;
   button.addEventListener("click", () => {
-    write(waiting().filter((each) => each.fields.entry !== entry.fields.entry));
+    write(without(entry));
     tellWaiting();
   });
   const again = document.createElement("button");
   again.type = "button";
   again.textContent = words.resend;
   again.addEventListener("click", () => {
-    write(waiting().map((each) => (each.fields.entry === entry.fields.entry ? { ...each, refused: undefined } : each)));
+    write(waiting().map((each) => (each.entry === entry.entry ? { ...each, refused: undefined } : each)));
     tellWaiting();
     sendWaiting();
   });
@@ -111,10 +128,9 @@ function token() {
 }
 
 async function send(entry) {
-  const body = new URLSearchParams({ ...entry.fields, csrfmiddlewaretoken: token() });
   const answer = await fetch(entry.to, {
     method: "POST",
-    body,
+    body: new URLSearchParams([...entry.fields, ["csrfmiddlewaretoken", token()]]),
     headers: { "X-Setday-Entry": "1" },
     signal: AbortSignal.timeout?.(LONGEST_MS), // older tablets have none and wait as long as they do
   });
@@ -141,7 +157,7 @@ async function sendWaiting() {
           return;
         }
         to = answer.to ?? to;
-        const left = waiting().filter((each) => each.fields.entry !== entry.fields.entry);
+        const left = without(entry);
         write(answer.refused ? [...left, { ...entry, refused: answer.refused }] : left);
       }
       tellWaiting();
@@ -159,16 +175,34 @@ async function inTurn(work) {
   return navigator.locks ? navigator.locks.request(STORE, work) : work();
 }
 
+// Whether somebody is writing or ticking, who must not have the page drawn anew under their hand.
 function typing() {
   const at = document.activeElement;
+  const boxes = document.querySelectorAll("form[data-keep] input[type=checkbox]");
+  if ([...boxes].some((each) => each.checked !== each.defaultChecked)) return true;
   return at !== null && ["INPUT", "TEXTAREA", "SELECT"].includes(at.tagName) && at.value !== "";
 }
 
+// Every field as a pair, so that all the boxes ticked of one name are there; a photo does not wait here.
 function entryOf(form, button) {
-  const fields = {};
-  for (const [name, value] of new FormData(form, button)) fields[name] = String(value);
-  delete fields.csrfmiddlewaretoken;
-  return { to: form.getAttribute("action") || location.pathname, fields: { ...fields, entry: sign(), entered_at: new Date().toISOString() } };
+  const own = { entry: sign(), entered_at: new Date().toISOString() };
+  const left = ["csrfmiddlewaretoken", ...Object.keys(own)];
+  const fields = [...new FormData(form)].filter(([name, value]) => typeof value === "string" && !left.includes(name));
+  if (button?.name) fields.push([button.name, button.value]);
+  const who = fields.find(([name]) => name === "who")?.[1];
+  const to = button?.getAttribute("formaction") || form.getAttribute("action") || location.pathname;
+  return { to, entry: own.entry, who, typed: typedIn(form, button), fields: [...fields, ...Object.entries(own)] };
+}
+
+// What somebody reads who is told that it was not taken: the words beside what was ticked, chosen and written.
+function typedIn(form, button) {
+  const of = (each) => each.labels?.[0]?.textContent.trim().replace(/\s+/g, " ") ?? each.name;
+  const told = [...form.elements].filter((each) => each.name && each.type !== "hidden").flatMap((each) => {
+    if (["checkbox", "radio"].includes(each.type)) return each.checked ? [of(each)] : [];
+    if (each.tagName === "SELECT") return each.value ? [`${of(each)}: ${each.selectedOptions[0].textContent.trim()}`] : [];
+    return ["INPUT", "TEXTAREA"].includes(each.tagName) && each.type !== "file" && each.value ? [`${of(each)}: ${each.value}`] : [];
+  });
+  return button ? [...told, button.textContent.trim()] : told;
 }
 
 function withPhoto(form) {
@@ -201,7 +235,7 @@ async function submitted(event) {
   }
   try {
     const answer = await send(entry);
-    if (answer.waits === undefined) write(waiting().filter((each) => each.fields.entry !== entry.fields.entry));
+    if (answer.waits === undefined) write(without(entry));
     if (answer.kept) {
       if (answer.to && new URL(answer.to, location.href).pathname !== location.pathname) location.assign(answer.to);
       else location.reload();
@@ -225,5 +259,6 @@ async function submitted(event) {
 document.addEventListener("submit", submitted);
 addEventListener("online", sendWaiting);
 setInterval(sendWaiting, EVERY_MS);
+takeOver();
 tellWaiting();
 sendWaiting();
