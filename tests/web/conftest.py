@@ -120,7 +120,9 @@ def nothing_remembered():
     from setday.web.boards import figuring
     from setday.web.buying import ordering
     from setday.web.cable import coils
+    from setday.web.period import bells
 
+    bells.forget()
     figuring._figured.cache_clear()
     ordering._buying.cache_clear()
     coils.forget()

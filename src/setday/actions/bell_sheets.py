@@ -18,7 +18,7 @@ from setday.sheets import (
 )
 from setday.timetable.tasks import KindOfWork, Work, kinds_of_work
 
-__all__ = ["CAUTION", "bell_periods", "bells_pdf", "early_task"]
+__all__ = ["CAUTION", "bell_periods", "bells_pdf", "early_task", "watched"]
 
 CAUTION = "Rates are for planning, never for hurrying people. The instructor decides."
 
@@ -80,7 +80,9 @@ def _card(
         members=tuple(day.names[key] for key in crew.students),
         what=work.label,
         where=work.place,
-        how_much=_how_much(timetable, meeting, crew, work),
+        how_much=_how_much(
+            timetable, meeting, crew, work, told=not (pictures and pictures.withheld.anything)
+        ),
         material=_material(work, pictures),
         tools=kind.tools,
         steps=kind.steps,
@@ -90,7 +92,7 @@ def _card(
         early=early_task(timetable, meeting, crew, crews),
         signoffs=", ".join(work.signoffs),
         attention=0 if work.filler else work.attention,
-        watch=_watch(work, kind),
+        watch=watched(kind, guest=work.guest),
         pictures=drawn,
         more_pictures=more,
     )
@@ -108,14 +110,14 @@ def _bench() -> Work:
     )
 
 
-def _how_much(timetable: Timetable, meeting: Meeting, crew: Crew, work: Work) -> str:
-    """Return what this period is about of the whole, and which of its periods it is."""
+def _how_much(timetable: Timetable, meeting: Meeting, crew: Crew, work: Work, *, told: bool) -> str:
+    """Return what this period is about of the whole, where it may be told, and which of its periods it is."""
     if work.filler or not work.minutes:
         return ""
     periods = [n for n, row in enumerate(timetable.crews) if any(c.work == work.key for c in row)]
     at, many = periods.index(meeting.number) + 1, len(periods)
     turn = f"period {at} of {many}" if many > 1 else "done this period"
-    if not work.quantity:
+    if not work.quantity or not told:
         return turn
     share = len(crew.students) * meeting.minutes / work.minutes
     whole = f"{work.quantity:,.0f} {work.unit}"
@@ -135,9 +137,11 @@ def _material(work: Work, pictures: Pictures | None) -> tuple[str, ...]:
     return listed or (f"from the pile marked '{work.label}'; ask the instructor",)
 
 
-def _watch(work: Work, kind: KindOfWork) -> str:
-    reasons = [*(f"guest: {work.guest}" for _ in [0] if work.guest), *kind.cautions[:1], kind.signs]
-    return "; ".join(reasons)
+def watched(kind: KindOfWork, *, guest: str = "") -> tuple[str, str, str]:
+    """Return what the instructor looks at in a crew: before it begins, meanwhile, and at the end."""
+    begins = [f"guest: {guest}"] if guest else []
+    begins += [f"what they figured: {kind.figure_first}"] if kind.figure_first else []
+    return "; ".join(begins), "; ".join(kind.cautions[:1]), kind.signs
 
 
 def early_task(timetable: Timetable, meeting: Meeting, crew: Crew, crews: Sequence[Crew]) -> str:

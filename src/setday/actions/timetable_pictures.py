@@ -1,6 +1,7 @@
 """The pictures of a timetable: tasks and places over time, and how its finish spreads."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 
 from setday.actions.timetable import Timetable, spans
@@ -62,10 +63,45 @@ def _ends(timetable: Timetable, tasks: Sequence[PlacedTask]) -> tuple[date, date
     return calendar.first_day, max([*days, calendar.set_day]) + timedelta(days=2)
 
 
-def tasks_pictures(timetable: Timetable, *, paper: Paper = LANDSCAPE, rows: int = _ROWS) -> tuple[str, ...]:
-    """Return the bars of all tasks, so many on a picture, over the same days."""
+def _coming(
+    timetable: Timetable, tasks: Sequence[PlacedTask], days: int
+) -> tuple[list[PlacedTask], date, date]:
+    """Return the tasks of so many days from the next period on, with the first and the last of them."""
+    first = timetable.day.meetings[min(timetable.since, len(timetable.day.meetings) - 1)].date
+    last = first + timedelta(days=days - 1)
+    near = [replace(task, done_days=_over(task, first), days=_within(task, first, last)) for task in tasks]
+    return [task for task in near if task.days], first, last
+
+
+def _within(task: PlacedTask, first: date, last: date) -> tuple[date, ...]:
+    return tuple(day for day in task.days if first <= day <= last)
+
+
+def _over(task: PlacedTask, first: date) -> int:
+    """Return how many of the days that are over come after `first`."""
+    return len([day for day in task.days[: task.done_days] if day >= first])
+
+
+def tasks_pictures(
+    timetable: Timetable, *, paper: Paper = LANDSCAPE, rows: int = _ROWS, days: int = 0
+) -> tuple[str, ...]:
+    """Return the bars of all tasks, so many on a picture, over the same days.
+
+    Parameters
+    ----------
+    timetable : Timetable
+    paper : Paper
+    rows : int
+        Tasks on one picture.
+    days : int
+        Only so many days from the next period on, and what runs in them; 0 for all.
+    """
     tasks = [task for task in placed_tasks(timetable) if task.days]
-    first, last = _ends(timetable, tasks)
+    if days:
+        tasks, first, last = _coming(timetable, tasks, days)
+    else:
+        first, last = _ends(timetable, tasks)
+    what = "Tasks over the next days" if days else "Tasks over time"
     parts = [tasks[at : at + rows] for at in range(0, len(tasks), rows)]
     return tuple(
         task_chart(
@@ -73,7 +109,7 @@ def tasks_pictures(timetable: Timetable, *, paper: Paper = LANDSCAPE, rows: int 
             first=first,
             last=last,
             set_day=timetable.day.plan.calendar.set_day,
-            title=f"Tasks over time, {number} of {len(parts)}" if len(parts) > 1 else "Tasks over time",
+            title=f"{what}, {number} of {len(parts)}" if len(parts) > 1 else what,
             today=timetable.day.date_of(timetable.since) if timetable.since else None,
             paper=paper,
         )
@@ -86,16 +122,19 @@ def tasks_table(timetable: Timetable) -> Table:
     return task_table(placed_tasks(timetable), caption="Tasks")
 
 
-def places_picture(timetable: Timetable, *, paper: Paper = LANDSCAPE) -> str:
-    """Return which trade is in which place over time."""
+def places_picture(timetable: Timetable, *, paper: Paper = LANDSCAPE, days: int = 0) -> str:
+    """Return which trade is in which place over time, or over so many days from the next period on."""
     tasks = [task for task in placed_tasks(timetable) if task.days]
-    first, last = _ends(timetable, tasks)
+    if days:
+        tasks, first, last = _coming(timetable, tasks, days)
+    else:
+        first, last = _ends(timetable, tasks)
     return place_chart(
         tasks,
         first=first,
         last=last,
         set_day=timetable.day.plan.calendar.set_day,
-        title="Places over time",
+        title="Places over the next days" if days else "Places over time",
         today=timetable.day.date_of(timetable.since) if timetable.since else None,
         paper=paper,
     )

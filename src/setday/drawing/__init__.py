@@ -18,6 +18,7 @@ from setday.drawing.laying import laying_picture
 from setday.drawing.overview import house_boards_overview, overview_height
 from setday.drawing.paper import LANDSCAPE, LETTER, PHONE, Link, Paper, Scale, css
 from setday.drawing.plan import opening_table, plan, plan_scale, room_table
+from setday.drawing.sketch import surface_sketch
 from setday.drawing.spread import spread_picture, spread_table
 from setday.drawing.surface import surface_elevation, surface_table
 from setday.drawing.table import Table
@@ -92,6 +93,7 @@ __all__ = [
     "spread_picture",
     "spread_table",
     "surface_elevation",
+    "surface_sketch",
     "surface_table",
     "task_chart",
     "task_table",

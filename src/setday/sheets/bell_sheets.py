@@ -37,8 +37,8 @@ class CrewCard:
         What every member is signed off for.
     attention : int
         Tenths of an instructor.
-    watch : str
-        Why the instructor is needed.
+    watch : (str, str, str)
+        What the instructor looks at before the crew begins, meanwhile, and at the end.
     pictures : tuple of str
         SVGs of the place.
     more_pictures : str
@@ -59,7 +59,7 @@ class CrewCard:
     early: str
     signoffs: str
     attention: int
-    watch: str
+    watch: tuple[str, str, str]
     pictures: tuple[str, ...] = ()
     more_pictures: str = ""
 
@@ -181,13 +181,13 @@ def wall_sheet_of(period: BellPeriod) -> Sheet:
 
 
 def overview_sheet(periods: Sequence[BellPeriod]) -> Sheet:
-    """Return the instructor's overview: who needs watching, and why."""
+    """Return the instructor's overview: who needs watching, when, and for what."""
     blocks: list[Block] = []
     for period in periods:
         asked, there = period.attention_asked, period.attention_there
         ordered = sorted(period.crews, key=lambda crew: (-crew.attention, crew.number))
         rows = tuple(
-            (f"{crew.attention}/10", str(crew.number), crew.what, crew.where, crew.watch)
+            (f"{crew.attention}/10", str(crew.number), f"{crew.what}, {crew.where}", *crew.watch)
             for crew in ordered
             if crew.attention
         )
@@ -195,11 +195,11 @@ def overview_sheet(periods: Sequence[BellPeriod]) -> Sheet:
         blocks.append(Note(text=f"{asked} of {there} tenths of an instructor are asked for."))
         table = Table(
             caption="Who needs watching, the most first",
-            head=("Eyes", "Crew", "What", "Where", "Why"),
+            head=("Eyes", "Crew", "What and where", "Before they begin", "Meanwhile", "At the end"),
             rows=rows,
-            figures=(True, True, False, False, False),
+            figures=(True, True, False, False, False, False),
         )
-        blocks.append(TableBlock(table=table, widths=("auto", "auto", "1.5fr", "1fr", "2fr")))
+        blocks.append(TableBlock(table=table, widths=("auto", "auto", "1.5fr", "1.5fr", "1.3fr", "1.3fr")))
     return Sheet(title="For the instructor", blocks=tuple(blocks))
 
 

@@ -14,6 +14,7 @@ from setday.web.entries import who_enters
 from setday.web.keeping.models import ClassPeriod
 from setday.web.period.forms import FixForm, NoteForm, PeriodForm
 from setday.web.period.shown import attendance_rows, crew_cards, lines_of
+from setday.web.period.watching import watch_rows
 
 __all__ = ["close", "new", "period_of", "periods", "sheet", "sheet_words"]
 
@@ -57,10 +58,12 @@ def sheet(request: HttpRequest, number: int) -> HttpResponse:
 
 def sheet_words(request: HttpRequest, period: ClassPeriod, **more: Any) -> dict[str, Any]:
     """Return what the sheet of a period shows."""
+    cards = crew_cards(period)
     return {
         "period": period,
         "people": attendance_rows(period),
-        "crews": crew_cards(period),
+        "crews": cards,
+        "watch": watch_rows(period.house, cards),
         "lines": lines_of(period),
         "fix_form": FixForm(prefix="fix"),
         "note_form": NoteForm(prefix="note"),

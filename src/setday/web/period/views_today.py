@@ -10,6 +10,8 @@ from django.views.decorators.http import require_safe
 from setday.web.entries import who_enters
 from setday.web.keeping.models import ClassPeriod, PeriodCrew, SealedOffer
 from setday.web.people.who import members_present
+from setday.web.period.bells import bells_of
+from setday.web.period.early import early_words
 from setday.web.period.forms import FixForm, NoteForm
 from setday.web.period.shown import crew_cards
 
@@ -29,7 +31,7 @@ def today_words(request: HttpRequest) -> dict[str, Any]:
     here = members_present(request)
     period = _on_now(request)
     crew = crew_of(request, period) if period is not None else None
-    cards = crew_cards(period, only=crew) if period is not None and crew is not None else []
+    cards = _cards(request, period, crew) if period is not None and crew is not None else []
     return {
         "period": period,
         "card": cards[0] if cards else None,
@@ -40,6 +42,16 @@ def today_words(request: HttpRequest) -> dict[str, Any]:
         "mine": True,
         "sealed": period is not None and _something_sealed(period),
     }
+
+
+def _cards(request: HttpRequest, period: ClassPeriod, crew: PeriodCrew) -> list[dict[str, Any]]:
+    """Return the card of a crew with its bell sheet."""
+    cards = crew_cards(period, only=crew)
+    for card in cards:
+        bells_of(period, card, request.member)
+        left = [each["task"] for each in card["tasks"] if not each["done"]]
+        card["early"] = early_words(crew, left or [each["task"] for each in card["tasks"]], card["members"])
+    return cards
 
 
 def _something_sealed(period: ClassPeriod) -> bool:

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from setday.actions.timetable import Crew, Timetable
     from setday.roster import Meeting
 
-__all__ = ["Handed", "hand_over", "period_there"]
+__all__ = ["Handed", "class_of", "hand_over", "period_there"]
 
 _NOT_HERE = "period.away"
 """Whoever is marked away is left out before; nobody looked at the others yet."""
@@ -54,7 +54,7 @@ class Handed:
 
 def period_there(house: House, timetable: "Timetable", meeting: "Meeting") -> ClassPeriod | None:
     """Return the period that a meeting of the timetable has become; None while nobody began it."""
-    school_class = _class_of(house, timetable, meeting)
+    school_class = class_of(house, timetable, meeting)
     if school_class is None:
         return None
     rows = ClassPeriod.objects.filter(school_class=school_class, house=house, begins=_begins(meeting))
@@ -93,7 +93,8 @@ def _begins(meeting: "Meeting") -> datetime:
     return made
 
 
-def _class_of(house: House, timetable: "Timetable", meeting: "Meeting") -> SchoolClass | None:
+def class_of(house: House, timetable: "Timetable", meeting: "Meeting") -> SchoolClass | None:
+    """Return the class of the records that meets then; None where no name or key fits."""
     group = next(g for g in timetable.day.plan.classes if g.key == meeting.school_class)
     ours = {plain(group.key), plain(group.name)}
     rows = SchoolClass.objects.filter(school=house.school, put_away=False).order_by("name", "pk")
@@ -101,7 +102,7 @@ def _class_of(house: House, timetable: "Timetable", meeting: "Meeting") -> Schoo
 
 
 def _period(house: House, timetable: "Timetable", meeting: "Meeting") -> ClassPeriod:
-    school_class = _class_of(house, timetable, meeting)
+    school_class = class_of(house, timetable, meeting)
     if school_class is None:
         raise SetdayError(
             _("There is no class '%(name)s' among the classes of the school.")

@@ -11,10 +11,13 @@ from setday.web.houses.drawings import Drawings
 if TYPE_CHECKING:
     from setday.actions.timetable import Timetable
 
-__all__ = ["places_drawings", "tasks_drawings", "twice"]
+__all__ = ["next_drawings", "places_drawings", "tasks_drawings", "twice"]
 
 _PUSHED = replace(PHONE, width=760)
 """Twice a phone: words stay readable, and the picture is pushed sideways under the thumb."""
+_HELD = replace(PHONE, width=316)
+"""What a sheet leaves free on the narrowest phone."""
+_DAYS = 14
 _IDS = re.compile(r'( id="|url\(#|href="#)')
 _NAMED = re.compile(r'( aria-(?:labelledby|describedby)=")([^"]*)')
 _ROWS = 40
@@ -44,3 +47,12 @@ def places_drawings(timetable: "Timetable") -> Drawings:
     from setday.actions.timetable_pictures import places_picture
 
     return twice(lambda paper: places_picture(timetable, paper=paper))
+
+
+def next_drawings(timetable: "Timetable") -> Sequence[str]:
+    """Draw the next two weeks for a phone at a size that needs no pushing: tasks, then places."""
+    from setday.actions.timetable_pictures import places_picture, tasks_pictures
+
+    tasks = tasks_pictures(timetable, rows=_ROWS, paper=_HELD, days=_DAYS)
+    places = [places_picture(timetable, paper=_HELD, days=_DAYS)] if tasks else []
+    return [_apart(each) for each in (*tasks, *places)]

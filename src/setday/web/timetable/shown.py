@@ -7,7 +7,7 @@ from setday.web.keeping.models import TimetableRun
 from setday.web.timetable.figured import timetable_of
 from setday.web.timetable.forms import SearchForm
 from setday.web.timetable.gated import held_boards
-from setday.web.timetable.pictures import places_drawings, tasks_drawings
+from setday.web.timetable.pictures import next_drawings, places_drawings, tasks_drawings
 from setday.web.timetable.sheet import TimetableSheet
 
 if TYPE_CHECKING:
@@ -54,6 +54,7 @@ def _pictured(sheet: TimetableSheet, timetable: "Timetable") -> dict[str, Any]:
         "gap": max(0, timetable.finish - timetable.bound) if timetable.bound else None,
         "pictures": tasks_drawings(timetable),
         "places": places_drawings(timetable),
+        "near": next_drawings(timetable),
         "tasks": tasks_table(timetable),
         "hours": hours_table(timetable) if sheet.names else None,
         "periods": periods,

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from setday.errors import SetdayError
+from setday.web.period.watching import watch_row
 from setday.web.timetable.figured import timetable_of
 from setday.web.timetable.handing import hand_over, period_there
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
@@ -48,6 +49,7 @@ def meeting_page(sheet: TimetableSheet, timetable: "Timetable", number: int) -> 
         "row": period_rows(timetable)[number],
         "number": number,
         "crews": crew_rows(timetable, number),
+        "watch": _watched(timetable, number) if sheet.names else [],
         "absent": [day.names[key] for key in sorted(meeting.absent)],
         "without": [day.names[key] for key in sorted(present - busy)],
         "over": number < timetable.since,
@@ -60,6 +62,21 @@ def meeting_page(sheet: TimetableSheet, timetable: "Timetable", number: int) -> 
 def crew_rows(timetable: "Timetable", number: int) -> list[dict[str, Any]]:
     """Return the crews of a period: what, where, who, and with how much of the instructor's attention."""
     return [_crew(timetable, crew) for crew in timetable.crews[number]]
+
+
+def _watched(timetable: "Timetable", number: int) -> list[dict[str, Any]]:
+    """Return who needs watching, and when, the crew that takes most attention first."""
+    from setday.timetable.tasks import kinds_of_work
+
+    day, rows = timetable.day, []
+    for crew in timetable.crews[number]:
+        work = day.works.get(crew.work)
+        if work is not None and not work.filler:
+            who, kind = [day.names[key] for key in crew.students], kinds_of_work()[work.kind]
+            rows.append(
+                watch_row(crew.number, work.label, work.place, who, work.attention, kind, guest=work.guest)
+            )
+    return sorted(rows, key=lambda row: (-row["tenths"], row["number"]))
 
 
 def _crew(timetable: "Timetable", crew: "Crew") -> dict[str, Any]:
