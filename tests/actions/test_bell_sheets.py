@@ -1,12 +1,10 @@
 """Bell sheets: a page a crew that says all it needs, and what to do when done early."""
 
 import time
-from datetime import timedelta
 
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.ahead import ahead_of, ahead_rows
 from setday.actions.bell_pictures import Pictures
 from setday.actions.bell_sheets import bell_periods, bells_pdf
 from setday.actions.timetable import solve_timetable
@@ -105,27 +103,3 @@ def test_bell_sheets_are_pages(found, pictures):
 
 def test_the_whole_timetable_is_pages(found):
     assert timetable_pdf(found, dated=FIRST).startswith(b"%PDF")
-
-
-def test_material_is_ordered_ahead_of_the_first_task_that_takes_it(found):
-    items = ahead_of(found, since=FIRST, until=FIRST + timedelta(days=200))
-    order = next(item for item in items if item.what == "order boards and screws")
-    yard = next(item for item in items if item.what == "boards and screws in the yard")
-    assert order.by < yard.by < begins(found, "hang-ceilings")
-
-
-def test_the_inspector_is_confirmed_in_time(found):
-    items = ahead_of(found, since=FIRST, until=FIRST + timedelta(days=200))
-    inspector = next(item for item in items if "electrical inspector" in item.what)
-    assert inspector.by < begins(found, "inspect")
-
-
-def test_nothing_falls_due_on_a_weekend(found):
-    items = ahead_of(found, since=FIRST, until=FIRST + timedelta(days=200))
-    assert {item.by.weekday() for item in items} <= set(range(5))
-
-
-def test_what_is_late_says_so(found):
-    items = ahead_of(found, since=FIRST, until=FIRST + timedelta(days=20))
-    listed = ahead_rows(items, since=FIRST, until=FIRST)
-    assert [row for row in listed.rows if row[0].startswith("LATE")]

@@ -21,7 +21,16 @@ from setday.materials import (
 )
 from setday.needs import Need
 
-__all__ = ["Buying", "LengthPlan", "buy", "demo_prices", "demo_stock", "open_prices", "usable_prices"]
+__all__ = [
+    "Buying",
+    "LengthPlan",
+    "buy",
+    "buy_needs",
+    "demo_prices",
+    "demo_stock",
+    "open_prices",
+    "usable_prices",
+]
 
 _PER_FOOT = 768
 _SECONDS = 2.0
@@ -107,6 +116,28 @@ def buy(
         What other trades need of the same house.
     """
     wanted = (*needs(figured), *more)
+    return buy_needs(wanted, prices=prices, clock=clock, stock=stock, lengths=lengths)
+
+
+def buy_needs(
+    wanted: tuple[Need, ...],
+    *,
+    prices: PriceList,
+    clock: Callable[[], float],
+    stock: Sequence[StockItem] = (),
+    lengths: Sequence[LengthOnHand] = (),
+) -> Buying:
+    """Work out what to buy for what trades need.
+
+    Parameters
+    ----------
+    wanted : tuple of Need
+    prices : PriceList
+    clock : callable
+        Returns seconds; limits the search for cutting plans.
+    stock, lengths : sequences
+        What lies in the yard, by quantity and by length.
+    """
     cut, whole = _cut_from_lengths(wanted, prices)
     plans = tuple(_plan(item, own, prices, lengths, clock) for item, own in cut.items())
     from_plans = tuple(need for plan in plans for need in _needs_of(plan, cut[plan.item], prices))

@@ -16,12 +16,13 @@ from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
+    from setday.actions.ahead_goods import HouseMaterial
     from setday.actions.buying import Buying, LengthPlan
     from setday.boards import BoardFigure, Limits
     from setday.files import StockFile
     from setday.materials import PriceList
 
-__all__ = ["buy"]
+__all__ = ["AtLayout", "AtStock", "buy", "house_material"]
 
 _EXAMPLE = "Example:  setday buy my-house.yaml --prices yard.csv --stock shed.csv --xlsx order.xlsx"
 
@@ -72,6 +73,30 @@ def buy(
     else:
         _tell(opened.built().name, bought, kept=layout is not None)
     return 0
+
+
+def house_material(
+    opened: "OpenHouse", *, prices: Path | None, stock: Path | None, layout: Path | None
+) -> "HouseMaterial | None":
+    """Return what the trades of a house need: its wiring, and its boards by a kept layout."""
+    from setday.actions.ahead_goods import HouseMaterial
+    from setday.actions.buying import buy_needs
+    from setday.actions.cable_handing import wiring_needs_of
+    from setday.boards import Limits
+
+    listed = prices_at(prices)
+    yard = _stock_at(stock, listed)
+    lying = yard.stock if yard else ()
+    if layout is not None:
+        figure = _kept(layout, opened, listed, Limits(seconds=1.0, clock=perf_counter))
+        bought = _worked_out(opened, figure, listed, yard)
+    else:
+        wanted = wiring_needs_of(opened, clock=perf_counter)
+        lengths = yard.lengths if yard else ()
+        bought = buy_needs(wanted, prices=listed, clock=perf_counter, stock=lying, lengths=lengths)
+    if not bought.buying.lines:
+        return None
+    return HouseMaterial.bought(bought.buying, prices=listed, stock=lying)
 
 
 def _worked_out(

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from setday.cli.boards import Prices
+from setday.cli.buying import AtLayout, AtStock, house_material
 from setday.cli.reading import write_bytes
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable import AsJson, ClassAt, House, Seed, TimeLimit, Workers, timetable, today
@@ -33,6 +35,9 @@ def ahead(
     gates: GatesAt = None,
     on: OnDay = None,
     days: Days = 14,
+    prices: Prices = None,
+    stock: AtStock = None,
+    layout: AtLayout = None,
     time_limit: TimeLimit = 15.0,
     seed: Seed = 1,
     workers: Workers = 2,
@@ -41,7 +46,8 @@ def ahead(
 ) -> int:
     """List what has to be ordered, delivered and booked in the next two weeks, and what is late.
 
-    Without --plan a timetable is solved first.
+    How much is that of the wiring, and of the boards where --layout names a kept layout; what --stock
+    counts is taken off. Without --plan a timetable is solved first.
     """
     from setday.actions.ahead import ahead_of, ahead_rows
     from setday.actions.timetable_sheets import ahead_pdf
@@ -53,8 +59,9 @@ def ahead(
     found = timetable_at(read.day, read.stand)
     since = day_of(on, found)
     until = since + timedelta(days=days)
-    items = ahead_of(found, since=since, until=until, local=read.opened.local)
-    listed = ahead_rows(items, since=since, until=until)
+    material = house_material(read.opened, prices=prices, stock=stock, layout=layout)
+    looked = ahead_of(found, since=since, until=until, local=read.opened.local, material=material)
+    listed = ahead_rows(looked, since=since, until=until)
     if pdf is not None:
         write_bytes(pdf, ahead_pdf(found, listed, dated=today()))
     if as_json:
@@ -62,19 +69,30 @@ def ahead(
             {
                 "since": since.isoformat(),
                 "until": until.isoformat(),
-                "items": [_record(item) for item in items],
+                "items": [_record(item) for item in looked.items],
+                "notes": list(looked.notes),
             }
         )
     else:
         heading(f"Ahead: {since:%A %-d %B %Y} to {until:%A %-d %B %Y}")
         table(("by", "what", "for", "why then"), listed.rows)
-        if not items:
+        if not looked.items:
             say("Nothing has to be ordered or booked.")
+        if listed.orders:
+            heading("What to order")
+            table(("order by", "how many", "what", "first needed", "for"), listed.orders, right=(1,))
+        for note in listed.notes:
+            say(f"* {note}")
     return 0
 
 
-def _record(item: "AheadItem") -> dict[str, str]:
+def _record(item: "AheadItem") -> dict[str, object]:
     return {
+        "goods": item.goods,
+        "item": item.item,
+        "sold_unit": item.sold,
+        "count": item.count if item.sold else None,
+        "needed": item.needed.isoformat() if item.needed else None,
         "by": item.by.isoformat(),
         "what": item.what,
         "task": item.task,

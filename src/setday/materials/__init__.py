@@ -3,6 +3,7 @@
 from setday.materials.buying import Bought, BuyingLine, BuyingList, Delivery, Drop, Share
 from setday.materials.coils import CoilCut, CoilPlan, CoilPlans, cable_item, coil_plans
 from setday.materials.cutting import cutting_plan, first_fit_plan, plan_cost
+from setday.materials.deliveries import loaded
 from setday.materials.lengths import (
     Certificate,
     CutPiece,
@@ -55,6 +56,7 @@ __all__ = [
     "cutting_plan",
     "first_fit_plan",
     "lengths_offered",
+    "loaded",
     "plan_cost",
     "plan_needs",
     "verify",

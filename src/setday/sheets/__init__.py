@@ -1,11 +1,10 @@
 """Sheets: results in, pages for the printer out."""
 
 from setday.sheets.behind_sheets import behind_sheets
+from setday.sheets.ahead_sheets import Ahead, ahead_sheet
 from setday.sheets.bell_sheets import (
-    Ahead,
     BellPeriod,
     CrewCard,
-    ahead_sheet,
     crew_sheet,
     overview_sheet,
     wall_sheet_of,

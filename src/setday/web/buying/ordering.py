@@ -9,13 +9,13 @@ from setday.web.buying.in_force import prices_of, stock_in_force
 from setday.web.cable.figured import cable_of_version
 from setday.web.houses.opening import opened
 from setday.web.keeping.lists import newest
-from setday.web.keeping.models import BoardRun, HouseVersion, StockCount
+from setday.web.keeping.models import BoardRun, HouseVersion, PriceList, StockCount
 
 if TYPE_CHECKING:
     from setday.actions.buying import Buying
     from setday.needs import Need
 
-__all__ = ["buying_for", "wiring_is_on_it"]
+__all__ = ["buying_for", "wiring_for", "wiring_is_on_it"]
 
 
 def buying_for(run: BoardRun) -> "Buying":
@@ -25,6 +25,19 @@ def buying_for(run: BoardRun) -> "Buying":
     """
     stock = newest(StockCount, school=run.version.house.school)
     return _buying(run.pk, run.kept_layouts, stock.number if stock else 0)
+
+
+def wiring_for(version: HouseVersion) -> "Buying | None":
+    """Return what to buy for the wiring alone, before boards are laid out; None where there is none."""
+    from setday.actions.buying import buy_needs
+
+    wanted = _wiring(version)
+    if not wanted:
+        return None
+    school = version.house.school
+    prices = prices_of(newest(PriceList, school=school))
+    lying = stock_in_force(prices, school=school)
+    return buy_needs(wanted, prices=prices, clock=time.monotonic, stock=lying.stock, lengths=lying.lengths)
 
 
 def wiring_is_on_it(version: HouseVersion) -> bool:

@@ -14,6 +14,7 @@ from setday.web.houses.opening import opened
 from setday.web.period.bells import pictures_of
 from setday.web.timetable.figured import plan_of, timetable_of
 from setday.web.timetable.gated import gates_standing
+from setday.web.timetable.material import material_of
 from setday.web.timetable.handing import class_of
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.views_period import timetable_at
@@ -67,8 +68,14 @@ def _ahead(sheet: TimetableSheet) -> "Ahead":
     meetings = timetable.day.meetings
     since = meetings[min(timetable.since, len(meetings) - 1)].date
     until = since + timedelta(days=_DAYS)
-    items = ahead_of(timetable, since=since, until=until, local=opened(run.version).local)
-    return ahead_rows(items, since=since, until=until)
+    found = ahead_of(
+        timetable,
+        since=since,
+        until=until,
+        local=opened(run.version).local,
+        material=material_of(run.version),
+    )
+    return ahead_rows(found, since=since, until=until)
 
 
 @require_safe
