@@ -24,11 +24,11 @@ DRAWS = 20
 """Networks drawn at most for one instance."""
 
 
-def drawn_rows(tasks: int, *, seed: int = 1, every: int = 1) -> Iterator[dict[str, object]]:
-    """Yield one instance for each cell of the design, each `every`-th of them, in the form of rows."""
+def drawn_rows(tasks: int, *, seed: int = 1, skip: int = 0, every: int = 1) -> Iterator[dict[str, object]]:
+    """Yield one instance for each cell of the design after `skip`, each `every`-th of them, as rows."""
     strengths = STRENGTHS[120 if tasks > 60 else 60]
     for number, cell in enumerate(product(COMPLEXITIES, FACTORS, strengths)):
-        if number % every == 0:
+        if number >= skip and (number - skip) % every == 0:
             yield _row(tasks, *cell, draw=random.Random(1000 * seed + number), number=number)
 
 

@@ -98,15 +98,16 @@ def main() -> int:
     words.add_argument("--workers", type=int, default=2, metavar="N")
     words.add_argument("--seed", type=int, default=1)
     words.add_argument("--every", type=int, default=1, metavar="N", help="take each Nth instance only")
+    words.add_argument("--skip", type=int, default=0, metavar="N", help="leave out the first N instances")
     words.add_argument("--drawn", type=int, metavar="TASKS", help="draw projects of so many tasks")
     words.add_argument("--json", action="store_true")
     asked = words.parse_args()
     if not asked.files and not asked.drawn:
         words.error("name files of instances, or --drawn TASKS")
     try:
-        found = [row for path in asked.files for row in rows(path)][:: asked.every]
+        found = [row for path in asked.files for row in rows(path)][asked.skip :: asked.every]
         if asked.drawn:
-            found += drawn_rows(asked.drawn, seed=asked.seed, every=asked.every)
+            found += drawn_rows(asked.drawn, seed=asked.seed, skip=asked.skip, every=asked.every)
         _warm_up(found)
         solved = [(row, _solved(row, asked)) for row in found]
     except (SetdayError, OSError, KeyError, ValueError) as fault:
@@ -159,6 +160,7 @@ def _tell(solved: list[tuple[Row, Scheduled]]) -> None:
         ours = mean(found.finish / of(row, found) - 1 for row, found in solved)
         plain = mean(found.first / of(row, found) - 1 for row, found in solved)
         print(f"above {words}: ours {100 * ours:.2f} %, a plain list {100 * plain:.2f} %")
+    print(f"a plain list later than ours: {100 * mean(_later(found) for _, found in solved):.2f} %")
     known = [(row, found) for row, found in solved if "ub" in row]
     if known:
         ours = mean(found.finish / row["ub"] - 1 for row, found in known)
@@ -166,6 +168,10 @@ def _tell(solved: list[tuple[Row, Scheduled]]) -> None:
         wrong = [row["name"] for row, found in known if found.bound > row["ub"]]
         print(f"above the best published: ours {100 * ours:.2f} %, a plain list {100 * plain:.2f} %")
         print("our bound passes the best published finish: " + (", ".join(wrong) or "nowhere"))
+
+
+def _later(found: Scheduled) -> float:
+    return found.first / max(1, found.finish) - 1
 
 
 def _bound(_row: Row, found: Scheduled) -> int:

@@ -32,6 +32,7 @@ def test_tasks_that_wait_for_each_other_are_printed_as_a_loop():
         ({"capacities": ((),)}, "a resource has no capacity at all"),
         ({"durations": (2, -1, 1)}, "a task has a length below nothing"),
         ({"links": (Link(before=0, after=7),)}, "a link names a task outside 0 to 2"),
+        ({"links": (Link(before=0, after=1, lag=-2),)}, "task 1 waits for task 0 with a lag of -2"),
         ({"releases": (0,)}, "3 lengths but 1 earliest starts"),
     ],
 )

@@ -1,9 +1,11 @@
 """Breeding better lists: a genetic search over task lists, compiled.
 
-Every list is squeezed (`lists.squeeze`) before it is weighed.  A child takes a stretch of one parent where
-the resources are busiest, in that parent's order, and everything before and after it in the order of the
-other (after V. Valls, F. Ballestin and S. Quintanilla, European Journal of Operational Research 185, 2008,
-who call the busy stretches peaks).  A list that finishes no later than the worst takes its place.
+Every list is squeezed (`lists.squeeze`) before it is weighed. A child takes a stretch of one parent in that
+parent's order, and everything before and after it in the order of the other (two-point crossover, S.
+Hartmann, Naval Research Logistics 45, 1998); then a few of its tasks are moved. A child that finishes no
+later than the later of its parents takes that parent's place, unless the same timetable is there already:
+lists compete with their own kind only, so that many kinds live on side by side (crowding, S. W. Mahfoud,
+Parallel Problem Solving from Nature 2, 1992).
 """
 
 from typing import Any
@@ -22,6 +24,9 @@ Arrays = tuple[NDArray[Any], ...]
 
 SHARPNESS = 2.0
 """How much likelier an urgent task is drawn while sowing."""
+
+MOVES = 4
+"""Tasks moved at the most in one child."""
 
 
 @compiled
@@ -109,12 +114,13 @@ def breed(
     for _ in range(rounds):
         if finishes[best] <= goal:
             break
-        father, mother = _parents(finishes)
-        _cross(arrays, lists[father], starts[father], lists[mother], child, taken)
+        father, mother = _parents(finishes.shape[0])
+        low, high = _stretch(count)
+        mix(lists[father], lists[mother], low, high, child, taken)
         _shake(arrays, child, taken)
         finish = squeeze(child, arrays, free, begun, scratch)
-        place = _place_for(finish, begun, starts, finishes)
-        if place >= 0:
+        place = father if finishes[father] > finishes[mother] else mother
+        if finish <= finishes[place] and not _is_known(finish, begun, starts, finishes):
             lists[place, :] = child
             starts[place, :] = begun
             finishes[place] = finish
@@ -124,48 +130,18 @@ def breed(
 
 
 @compiled
-def _parents(finishes: Ints) -> tuple[int, int]:
-    size = finishes.shape[0]
+def _parents(size: int) -> tuple[int, int]:
+    """Return two different members."""
     father = np.random.randint(size)
-    rival = np.random.randint(size)
-    if finishes[rival] < finishes[father]:
-        father = rival
-    mother = np.random.randint(size)
-    rival = np.random.randint(size)
-    if finishes[rival] < finishes[mother]:
-        mother = rival
-    if mother == father:
-        mother = (father + 1 + np.random.randint(size - 1)) % size
-    return father, mother
+    mother = np.random.randint(size - 1)
+    return father, mother + 1 if mother >= father else mother
 
 
 @compiled
-def _cross(arrays: Arrays, first: Ints, begun: Ints, second: Ints, child: Ints, taken: Ints) -> None:
-    """Fill `child`: a busy stretch of `first`, what lies before and after it in the order of `second`."""
-    low, high = _busy_stretch(arrays, first, begun)
-    mix(first, second, low, high, child, taken)
-
-
-@compiled
-def _busy_stretch(arrays: Arrays, order: Ints, begun: Ints) -> tuple[int, int]:
-    """Return places (low, high) of the busiest of a few random stretches of `order`."""
-    durations, demands, profile = arrays[0], arrays[2], arrays[3]
-    count = order.shape[0]
-    best_low, best_high, best = 0, count, -1.0
-    width = count // 4 + np.random.randint(max(1, count // 2))
-    for _ in range(3):
-        low = np.random.randint(max(1, count - width))
-        high = min(count, low + width)
-        busy = 0.0
-        for place in range(low, high):
-            task = order[place]
-            for resource in range(demands.shape[1]):
-                room = max(1, profile[begun[task], resource])
-                busy += durations[task] * demands[task, resource] / room
-        span = begun[order[high - 1]] - begun[order[low]] + 1
-        if busy / span > best:
-            best_low, best_high, best = low, high, busy / span
-    return best_low, best_high
+def _stretch(count: int) -> tuple[int, int]:
+    """Return places (low, high) of a random stretch, at least one long."""
+    one, other = np.random.randint(count), np.random.randint(count)
+    return min(one, other), max(one, other) + 1
 
 
 @compiled
@@ -173,8 +149,7 @@ def _shake(arrays: Arrays, child: Ints, at: Ints) -> None:
     """Move a few tasks of `child` to another place that their links allow."""
     before_at, before, after_at, after = arrays[4], arrays[5], arrays[7], arrays[8]
     count = child.shape[0]
-    moves = np.random.randint(4)
-    for _ in range(moves):
+    for _ in range(np.random.randint(MOVES + 1)):
         for place in range(count):
             at[child[place]] = place
         place = np.random.randint(count)
@@ -189,10 +164,8 @@ def _shake(arrays: Arrays, child: Ints, at: Ints) -> None:
 
 
 @compiled
-def _place_for(finish: int, begun: Ints, starts: Ints, finishes: Ints) -> int:
-    """Return which member the child replaces, or -1: the worst, unless an equal timetable is there."""
-    worst = 0
-    ties = 0
+def _is_known(finish: int, begun: Ints, starts: Ints, finishes: Ints) -> bool:
+    """Return whether a member is the same timetable."""
     for member in range(finishes.shape[0]):
         if finishes[member] == finish:
             same = True
@@ -201,12 +174,5 @@ def _place_for(finish: int, begun: Ints, starts: Ints, finishes: Ints) -> int:
                     same = False
                     break
             if same:
-                return -1
-        if finishes[member] > finishes[worst]:
-            worst = member
-            ties = 1
-        elif finishes[member] == finishes[worst]:
-            ties += 1
-            if np.random.randint(ties) == 0:
-                worst = member
-    return worst if finish <= finishes[worst] else -1
+                return True
+    return False

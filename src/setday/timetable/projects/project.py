@@ -78,6 +78,11 @@ class Project:
             problems.append("a task has a length below nothing")
         if any(not (0 <= link.before < count and 0 <= link.after < count) for link in self.links):
             problems.append(f"a link names a task outside 0 to {count - 1}")
+        problems.extend(
+            f"task {link.after} waits for task {link.before} with a lag of {link.lag}, below nothing"
+            for link in self.links
+            if link.lag < 0
+        )
         return problems
 
     def _impossible(self) -> list[str]:

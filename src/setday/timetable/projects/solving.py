@@ -1,30 +1,51 @@
-"""Solve a project: breed lists for a good timetable, prove with CP-SAT, check before it is shown."""
+"""Solve a project: breed lists for a good timetable, prove it with CP-SAT both ways, check it."""
 
 from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from threading import Thread
+from math import isfinite
+from threading import Event, Lock, Thread
 
 import numpy as np
-from numpy.typing import NDArray
 
 from setday.solving import Answer, Deadline, Limits, Status, run_cpsat
 from setday.timetable.projects.arrays import ProjectArrays, arrays_of
 from setday.timetable.projects.bounds import lower_bound
 from setday.timetable.projects.breeding import breed, plain_finish, sow
-from setday.timetable.projects.cpsat import OPTIONS, model_of
+from setday.timetable.projects.cpsat import OPTIONS, ProjectModel, model_of
+from setday.timetable.projects.mirror import turned, turned_starts
 from setday.timetable.projects.project import Project
 from setday.timetable.projects.verify import verify
 
 __all__ = ["Scheduled", "solve"]
 
-_MEMBERS = 60
-"""Lists in one population."""
+_FEWEST, _EACH, _MOST_SOWN = 40, 4, 60_000
+"""Lists in one population: so many at the least, by task, and tasks in all of them at the most."""
+
+_GENERATION_SECONDS = 1.5e-4
+"""A task's share of the time limit that one more list in the population is worth [s]."""
 
 _LARGE = 50
 """Tasks from which a good timetable is harder to find than to prove."""
 
-_SPELL = 400
-"""Children between two looks at the clock."""
+_VERY_LARGE, _TRY = 90, 0.15
+"""Tasks from which a proof is tried for a share of the time limit only before all workers breed on."""
+
+_HEARTBEAT = 0.1
+"""How often progress is told at the most [s]."""
+
+_SPELL = 24_000
+"""Tasks of children between two looks at the clock."""
+
+_BESIDE, _ALONE = (200, 0.1), (1000, 0.33)
+"""Children a task bred before the proof begins, and the share of the time limit they may take; on large
+projects a single worker cannot breed on beside the proof, and breeds more before it."""
+
+_IDLE = 1000
+"""Children a task without anything better after which a population rests."""
+
+_PATIENCE = 0.1
+"""Share of the time limit that a proof is given before a finish found elsewhere makes it begin again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,31 +83,48 @@ class Scheduled:
 class _Population:
     """Lists that breed; one thread at a time works on it."""
 
-    def __init__(self, arrays: ProjectArrays, *, seed: int) -> None:
+    def __init__(self, arrays: ProjectArrays, *, seed: int, seconds: float) -> None:
         self.arrays = tuple(getattr(arrays, name) for name in ProjectArrays.__slots__)
         count = len(arrays.durations)
-        self.lists = np.zeros((_MEMBERS, count), dtype=np.int32)
-        self.starts = np.zeros((_MEMBERS, count), dtype=np.int32)
-        self.finishes = np.zeros(_MEMBERS, dtype=np.int32)
+        members = _members(count, seconds)
+        self.lists = np.zeros((members, count), dtype=np.int32)
+        self.starts = np.zeros((members, count), dtype=np.int32)
+        self.finishes = np.zeros(members, dtype=np.int32)
         self.seed = seed
-        self.tried = _MEMBERS
+        self.tried = self.tried_at_best = members
+        self.children = max(1, _SPELL // max(count, 1))
         sow(seed, self.arrays, self.lists, self.starts, self.finishes)
         self.first = int(plain_finish(self.arrays))
         breed(seed, 0, 0, self.arrays, self.lists, self.starts, self.finishes)  # compiled before time counts
+        self.best = self._best()
+        """The earliest finish and its starts; a copy, so that others may read it while this one breeds."""
 
     def spell(self, goal: int) -> None:
         self.seed += 1
-        breed(self.seed, _SPELL, goal, self.arrays, self.lists, self.starts, self.finishes)
-        self.tried += _SPELL
+        breed(self.seed, self.children, goal, self.arrays, self.lists, self.starts, self.finishes)
+        self.tried += self.children
+        if self.finishes.min() < self.best[0]:
+            self.best = self._best()
+            self.tried_at_best = self.tried
 
     @property
-    def best(self) -> tuple[int, NDArray[np.int32]]:
-        member = int(np.argmin(self.finishes))
-        return int(self.finishes[member]), self.starts[member]
+    def idle(self) -> bool:
+        """Whether nothing better came for long."""
+        return self.tried - self.tried_at_best > _IDLE * self.lists.shape[1]
 
-    def breed_until(self, goal: int, done: Callable[[], bool]) -> None:
-        while self.best[0] > goal and not done():
+    def _best(self) -> tuple[int, tuple[int, ...]]:
+        member = int(np.argmin(self.finishes))
+        return int(self.finishes[member]), tuple(int(start) for start in self.starts[member])
+
+    def breed_until(self, goal: int, done: Callable[["_Population"], bool]) -> None:
+        while self.best[0] > goal and not done(self):
             self.spell(goal)
+
+
+def _members(tasks: int, seconds: float) -> int:
+    """Return how many lists a population has: more when there is time for them to breed."""
+    timely = int(min(seconds / (_GENERATION_SECONDS * max(tasks, 1)), _EACH * tasks))
+    return max(_FEWEST, min(timely, _MOST_SOWN // max(tasks, 1)))
 
 
 def solve(
@@ -123,17 +161,20 @@ class _Solve:
     ) -> None:
         self.project, self.limits, self.on_progress = project, limits, on_progress
         self.bound = lower_bound(project)
-        self.stopped = False
-        self.proven: tuple[int, ...] = ()
-        """Starts CP-SAT found; the populations stay with the threads that breed them."""
+        self.stopped, self.tell_at = False, 0.0
+        self.writing = Lock()
+        """Held while `bound` or `found` is written, since two proofs write them."""
         arrays = arrays_of(project)
         self.populations = [
-            _Population(arrays, seed=1000 * limits.seed + 500 * n) for n in range(max(1, limits.workers))
+            _Population(arrays, seed=1000 * limits.seed + 500 * n, seconds=limits.seconds)
+            for n in range(max(1, limits.workers))
         ]
+        self.found = self.populations[0].best
+        """The earliest finish CP-SAT found and its starts."""
         self.deadline: Deadline = limits.start()
 
     def run(self) -> Scheduled:
-        self._breed_alone(self._warm_up_seconds())
+        self._warm_up()
         if self.best[0] > self.bound and not self._over():
             self._prove_and_breed()
         finish, starts = self.best
@@ -152,34 +193,31 @@ class _Solve:
 
     @property
     def best(self) -> tuple[int, tuple[int, ...]]:
-        finish, starts = min((p.best for p in self.populations), key=lambda best: best[0])
-        if self.proven:
-            ends = zip(self.proven, self.project.durations, strict=True)
-            other = max(start + length for start, length in ends)
-            if other < finish:
-                return other, self.proven
-        return finish, tuple(int(start) for start in starts)
+        return min([*(population.best for population in self.populations), self.found])
 
     def _status(self, finish: int) -> Status:
         if finish <= self.bound:
             return Status.OPTIMAL
         return Status.STOPPED if self.stopped else Status.FEASIBLE
 
-    def _warm_up_seconds(self) -> float:
-        """Breeding before the proof begins: a hundredth of a second for a small project, more for large."""
-        tasks = len(self.project.durations)
-        return float(min(0.1 * self.limits.seconds, 0.0005 * tasks**1.5))
-
     def _over(self) -> bool:
-        if self.on_progress is not None and self.on_progress(self.best[0], self.bound) is False:
-            self.stopped = True
-        return self.stopped or self.deadline.expired
+        """Tell how far it is, and whether to end; only for the caller's own thread."""
+        spent = self.deadline.spent
+        if self.on_progress is not None and spent >= self.tell_at:
+            self.tell_at = spent + _HEARTBEAT
+            self.stopped = self.stopped or self.on_progress(self.best[0], self.bound) is False
+        return self._is_ended
 
-    def _breed_alone(self, seconds: float) -> None:
-        until = self.deadline.spent + seconds
-        self._breed(self.populations, lambda: self.deadline.spent >= until)
+    def _warm_up(self) -> None:
+        """Breed by count, so that one worker comes to the same timetables again, unless time runs short."""
+        tasks = len(self.project.durations)
+        alone = self.limits.workers <= 1 and self._is_large
+        children, share = _ALONE if alone else _BESIDE
+        until = share * self.limits.seconds
+        most = children * tasks
+        self._breed(self.populations, lambda p: p.tried >= most or self.deadline.spent >= until)
 
-    def _breed(self, populations: Sequence[_Population], done: Callable[[], bool]) -> None:
+    def _breed(self, populations: Sequence[_Population], done: Callable[[_Population], bool]) -> None:
         threads = [Thread(target=p.breed_until, args=(self.bound, done)) for p in populations[1:]]
         for thread in threads:
             thread.start()
@@ -188,38 +226,83 @@ class _Solve:
             thread.join()
 
     def _prove_and_breed(self) -> None:
+        """Prove forward in the caller's thread; beside it, when large, breed on and prove from the end."""
+        ended = Event()
+        spare = self.limits.workers // 2 if self._is_large else 0
+        with ThreadPoolExecutor(max_workers=1) as beside:
+            other = beside.submit(self._breed_on, ended, spare) if spare else None
+            try:
+                self._prove_forward(spare)
+            finally:
+                ended.set()
+            if other is not None:
+                other.result()
+
+    def _prove_forward(self, spare: int) -> None:
+        """Prove with the workers that are not spared; a very large project only after a try and breeding."""
+        workers = max(1, self.limits.workers - spare)
+        if spare and len(self.project.durations) > _VERY_LARGE:
+            until = self.deadline.spent + _TRY * self.limits.seconds
+            self._prove_until(
+                lambda: self._over() or self.deadline.spent > until, self.project, workers=workers
+            )
+            lead, *more = self.populations[spare:]
+            self._breed(
+                [lead, *more], lambda one: one.idle or (self._over() if one is lead else self._is_ended)
+            )
+        self._prove_until(self._over, self.project, workers=workers)
+
+    @property
+    def _is_ended(self) -> bool:
+        return self.stopped or self.deadline.expired
+
+    @property
+    def _is_large(self) -> bool:
+        return len(self.project.durations) > _LARGE
+
+    def _breed_on(self, ended: Event, workers: int) -> None:
+        """Breed on until nothing better comes, then prove from its end with these workers."""
+
+        def over() -> bool:
+            return ended.is_set() or self._is_ended
+
+        self._breed(self.populations[:workers], lambda population: over() or population.idle)
+        self._prove_until(over, turned(self.project) or self.project, workers=workers, second=True)
+
+    def _prove_until(
+        self, over: Callable[[], bool], way: Project, *, workers: int, second: bool = False
+    ) -> None:
+        """Prove one way, anew whenever an earlier finish was found elsewhere."""
+        while not over() and self.best[0] > self.bound:
+            self._prove(over, way, workers=workers, second=second)
+
+    def _prove(self, over: Callable[[], bool], way: Project, *, workers: int, second: bool) -> None:
+        """Look for an earlier finish until there is none, time is up or one was found elsewhere."""
         finish, starts = self.best
-        ended = False
-        beside = self.populations[: self.limits.workers - 1] if self._breeds_on() else []
-        thread = Thread(target=self._breed, args=(beside, lambda: ended or self.deadline.expired))
-        if beside:
-            thread.start()
-        try:
-            self._prove(finish, starts, workers=max(1, self.limits.workers - len(beside)))
-        finally:
-            ended = True
-            if beside:
-                thread.join()
-
-    def _breeds_on(self) -> bool:
-        """Whether one worker goes on breeding beside the proof: on large projects, when there are two."""
-        return self.limits.workers > 1 and len(self.project.durations) > _LARGE
-
-    def _prove(self, finish: int, starts: tuple[int, ...], *, workers: int) -> None:
-        model = model_of(self.project, least=self.bound, most=finish - 1, hint=starts)
-        limits = Limits(
-            seconds=self.deadline.left, clock=self.limits.clock, seed=self.limits.seed, workers=workers
-        )
+        hint = starts if way is self.project else turned_starts(self.project, starts)
+        model = model_of(way, least=self.bound, most=finish - 1, hint=hint, apart=not second)
+        seed = self.limits.seed + second
+        limits = Limits(seconds=self.deadline.left, clock=self.limits.clock, seed=seed, workers=workers)
+        patience = self.deadline.spent + _PATIENCE * self.limits.seconds
 
         def told(answer: Answer) -> bool | None:
-            if answer.bound is not None and answer.bound > self.bound:
-                self.bound = min(round(answer.bound), finish)
-            return False if self._over() or self.best[0] <= self.bound else None
+            self._learn(answer, model, finish, way)
+            overtaken = self.best[0] < min(finish, answer.objective or finish)
+            ended = over() or self.best[0] <= self.bound
+            return False if ended or (overtaken and self.deadline.spent > patience) else None
 
         answer = run_cpsat(model.model, limits=limits, on_progress=told, options=OPTIONS)
-        if answer.values:
-            self.proven = tuple(round(answer.values[index]) for index in model.starts)
-        if answer.final and not answer.values:
-            self.bound = finish
-        elif answer.bound is not None:
-            self.bound = max(self.bound, min(round(answer.bound), finish))
+        self._learn(answer, model, finish, way)
+
+    def _learn(self, answer: Answer, model: ProjectModel, finish: int, way: Project) -> None:
+        """Keep the starts and the bound of an answer."""
+        with self.writing:
+            if answer.values:
+                starts = tuple(round(answer.values[index]) for index in model.starts)
+                starts = starts if way is self.project else turned_starts(self.project, starts)
+                ends = zip(starts, self.project.durations, strict=True)
+                self.found = min(self.found, (max(start + length for start, length in ends), starts))
+            if answer.final and not answer.values:
+                self.bound = max(self.bound, finish)
+            elif answer.bound is not None and isfinite(answer.bound):
+                self.bound = max(self.bound, min(round(answer.bound), finish))
