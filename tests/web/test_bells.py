@@ -167,7 +167,7 @@ def test_another_class_keeps_its_drawings(crew, school):
 @pytest.mark.parametrize("skill", ["hang-walls", "hang-ceilings"])
 @pytest.mark.parametrize("figure", [BOARDS, "room/workroom/floor", "room/workroom/walls"])
 def test_no_byte_of_the_sheet_tells_how_large_a_sealed_place_is(crew, shed, figure, skill):
-    """The same page by a house of other measures, boards kept or not: every byte but fresh marks is the same."""
+    """By a house of other measures the page is the same, byte by byte, but for fresh marks."""
     give(crew, shed.tasks.get(skill=skill))
     sealed(crew, figure)
     before = bytes_of(page(crew))
