@@ -178,7 +178,7 @@ def test_what_cannot_be_is_said(opened, changes, said):
 def test_a_work_nobody_may_do_is_said_with_what_bars_them(opened):
     people = tuple(student(n, signed=("drill",)) for n in range(1, 5))
     plan = class_plan()
-    with pytest.raises(NoAnswer, match="the sign-off 'electrical' is missing bars 4"):
+    with pytest.raises(NoAnswer, match="the sign-off 'electrical' is missing .students: 4."):
         day_of(opened, classes=(replace(plan.classes[0], students=people),))
 
 

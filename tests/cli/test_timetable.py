@@ -1,6 +1,8 @@
 """``setday timetable``: every verb, its document, its status, and no traceback for any input."""
 
+import importlib
 import json
+from datetime import date
 from importlib.resources import files as package_files
 
 import pytest
@@ -9,6 +11,15 @@ from setday.cli import main
 
 DEMO = package_files("setday.demo")
 HOUSE, CLASS = str(DEMO / "wired.yaml"), str(DEMO / "class.yaml")
+
+
+@pytest.fixture(autouse=True, scope="module")
+def before_set_day():
+    """Stay before the set day of the demo, whatever day the tests run on."""
+    importlib.import_module("setday.cli.app")  # it brings in its verbs in their order
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("setday.cli.timetable.today", lambda: date(2026, 12, 1))
+        yield
 
 
 @pytest.fixture(scope="module")

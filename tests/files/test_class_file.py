@@ -161,7 +161,7 @@ def test_a_class_has_to_be_said_where_there_are_several():
 
 def test_set_day_in_the_past_is_told_when_today_is_known():
     assert read(today=date(2026, 10, 21)).findings == ()
-    assert rules(WORKSHOP, today=date(2026, 10, 22)) == [("calendar.set-day", line_of(WORKSHOP, "set day:"))]
+    assert rules(WORKSHOP, today=date(2026, 10, 22)) == [("calendar.set-day-over", line_of(WORKSHOP, "set day:"))]
 
 
 def test_limits_are_set_aside_with_a_reason_only():
@@ -180,7 +180,7 @@ def test_a_task_hardly_anybody_may_do_says_who_and_why():
     (found,) = read(text).findings
     assert (found.rule, found.severity) == ("plan.nobody", Severity.ASK)
     assert "Order 7" in found.found
-    assert "bars 3" in found.found
+    assert "students: 3" in found.found
 
 
 def test_a_pin_of_somebody_who_may_not_is_told_on_its_line():

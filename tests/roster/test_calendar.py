@@ -207,7 +207,7 @@ def test_no_class_is_a_problem():
 def test_set_day_today_or_before_is_past():
     assert check_calendar(AUTUMN, TWO, today=date(2026, 10, 4)) == ()
     assert [each.rule for each in check_calendar(AUTUMN, TWO, today=date(2026, 10, 5))] == [
-        "calendar.set-day"
+        "calendar.set-day-over"
     ]
 
 

@@ -5,6 +5,7 @@ from importlib.resources import files as package_files
 
 from setday.errors import FileProblem
 from setday.files import ClassFile, read_class
+from setday.findings import Severity
 from setday.roster import ClassPlan
 
 __all__ = ["demo_class_text", "usable_plan"]
@@ -21,10 +22,11 @@ def usable_plan(data: bytes | str, *, name: str, today: date | None = None) -> t
     Raises
     ------
     FileProblem
-        With every problem of the file in its message.
+        With every problem of the file in its message, and after them what is asked about it.
     """
     read = read_class(data, name=name, today=today)
     if read.plan is None or read.problems:
-        listed = "\n".join(f"  {finding}" for finding in read.problems)
+        asked = [each for each in read.findings if each.severity is Severity.ASK]
+        listed = "\n".join([*(f"  {each}" for each in read.problems), *(f"  ask: {each}" for each in asked)])
         raise FileProblem(f"The class file cannot be used:\n{listed}", where=name)
     return read.plan, read

@@ -1,6 +1,7 @@
 """What can be known to be impossible before a search: all at once, in sentences."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from graphlib import CycleError, TopologicalSorter
 
 from setday.actions.tasks import HouseWork
@@ -21,17 +22,16 @@ def check_work(work: HouseWork, plan: ClassPlan, listed: tuple[Meeting, ...]) ->
     plan : ClassPlan
     listed : tuple of Meeting
     """
-    typed = {task.key for task in plan.tasks}
+    written = {task.key: task.where for task in plan.tasks}
     holds = dict(work.places)
     found = [*_loop(work)]
     for each in work.works:
         if each.filler or each.done >= 1:
             continue
-        if each.key not in typed:  # the others were checked with the class file
-            found += _nobody(each, plan, listed)
+        told = [*_nobody(each, plan, listed), *_never(each, plan, listed)]
         if holds[each.place] < each.crew_least:
-            found.append(_cramped(each, holds[each.place]))
-        found += _never(each, plan, listed)
+            told.append(_cramped(each, holds[each.place]))
+        found += (replace(one, where=written.get(each.key, one.where)) for one in told)
     return tuple(found)
 
 
@@ -61,11 +61,12 @@ def _nobody(work: Work, plan: ClassPlan, listed: tuple[Meeting, ...]) -> Iterato
             words = each.found.partition(":")[0].rstrip(".")
             why[words] = why.get(words, 0) + 1
     if most < work.crew_least and work.minutes:
-        reasons = "; ".join(f"{words} bars {many}" for words, many in why.items())
+        so_many = f"in no class more than {most}" if most else "nobody"
+        reasons = "; ".join(f"{words} (students: {many})" for words, many in why.items())
         yield _problem(
             "nobody",
             work.label,
-            f"it takes a crew of {work.crew_least}, and in no class more than {most} may do it: {reasons}.",
+            f"it takes a crew of {work.crew_least}, and {so_many} may do it: {reasons}.",
             "Sign students off for it, or have it done by others and take it out.",
         )
 

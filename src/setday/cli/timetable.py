@@ -69,8 +69,10 @@ def today() -> "date":
     return datetime.now().astimezone().date()
 
 
-def plan_at(path: Path) -> "ClassPlan":
+def plan_at(path: Path, *, planning: bool = False) -> "ClassPlan":
     """Read the class file; what is doubtful goes to standard error.
+
+    Where something is to be planned, set day must lie after today.
 
     Raises
     ------
@@ -80,7 +82,8 @@ def plan_at(path: Path) -> "ClassPlan":
     from setday.actions.classes import usable_plan
     from setday.cli.check import tell_aside
 
-    plan, read = usable_plan(bytes_of(path, what="a class file"), name=str(path))
+    day = today() if planning else None
+    plan, read = usable_plan(bytes_of(path, what="a class file"), name=str(path), today=day)
     tell_aside(read.findings)
     return plan
 
@@ -115,7 +118,7 @@ def solve(
     from setday.actions.timetable_problem import class_day
 
     opened = house_at(house)
-    day = class_day(opened, plan_at(class_file), clock=perf_counter, gates=gates_at(gates))
+    day = class_day(opened, plan_at(class_file, planning=True), clock=perf_counter, gates=gates_at(gates))
     with following_dates(limit=time_limit) as follow:
         found = solve_timetable(day, limits=limits_of(time_limit, seed, workers), on_progress=follow)
     if keep is not None:

@@ -54,6 +54,7 @@ def explain(
         plan,
         log,
         gates=gates,
+        planning=True,
         time_limit=_FIRST * time_limit,
         seed=seed,
         workers=workers,

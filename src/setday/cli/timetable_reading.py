@@ -41,6 +41,7 @@ def standing_at(
     log: Path | None,
     *,
     gates: Path | None = None,
+    planning: bool = False,
     time_limit: float,
     seed: int,
     workers: int,
@@ -59,7 +60,7 @@ def standing_at(
     from setday.errors import FileProblem
     from setday.files import read_log, read_timetable
 
-    opened, written = house_at(house), plan_at(class_file)
+    opened, written = house_at(house), plan_at(class_file, planning=planning or plan is None)
     read = read_log(bytes_of(log, what="a log"), name=str(log)) if log else None
     if read is not None and read.problems:
         listed = "\n".join(f"  {finding}" for finding in read.problems)

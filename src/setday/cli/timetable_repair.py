@@ -71,7 +71,15 @@ def repair(
             "A repair needs the timetable that was planned.", do="Name it with --plan; see solve --keep."
         )
     read = standing_at(
-        house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
+        house,
+        class_file,
+        plan,
+        log,
+        gates=gates,
+        planning=True,
+        time_limit=time_limit,
+        seed=seed,
+        workers=workers,
     )
     pins = tuple(each for text in pin or () for each in pin_from(text, read.day))
     limits = None if at_once else limits_of(time_limit, seed, workers)

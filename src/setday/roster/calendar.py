@@ -248,8 +248,9 @@ def _when(calendar: Calendar, today: date | None) -> Iterator[Finding]:
         found = f"it lies {(last - first).days:,} days after the first day."
         yield _problem("set-day", "set day", found, expected="at most three years.", do="Check both years.")
     if today is not None and last <= today:
-        found = f"it is {spoken_day(last)}, and today is {spoken_day(today)}."
-        yield _problem("set-day", "set day", found, expected="a day to come.", do="Correct set day.")
+        found = f"it is {spoken_day(last)}, and today is {spoken_day(today)}: it has passed."
+        do = "Write another set day; nothing can be planned before one that is over."
+        yield _problem("set-day-over", "set day", found, expected="a day to come.", do=do)
 
 
 def _who(calendar: Calendar, classes: Sequence[SchoolClass]) -> Iterator[Finding]:
@@ -291,12 +292,15 @@ def _overlaps(calendar: Calendar, classes: Sequence[SchoolClass]) -> Iterator[Fi
 
 
 def _overlap(day: date, one: tuple[SchoolClass, time, int], other: tuple[SchoolClass, time]) -> Finding:
+    same = one[0].key == other[0].key
+    whose = "the same class" if same else other[0].name
+    about = f"periods of {one[0].name}" if same else f"{one[0].name} and {other[0].name}"
     found = (
         f"the period of {one[0].name} at {one[1]:%H:%M} lasts {one[2]} minutes, into that of"
-        f" {other[0].name} at {other[1]:%H:%M}, on {spoken_day(day, weekday=True)}."
+        f" {whose} at {other[1]:%H:%M}, on {spoken_day(day, weekday=True)}."
     )
     do = "Change a bell time or a length; one instructor teaches one class at a time."
-    return _problem("overlap", f"{one[0].name} and {other[0].name}", found, do=do)
+    return _problem("overlap", about, found, do=do)
 
 
 def _nothing_held(calendar: Calendar, classes: Sequence[SchoolClass]) -> Iterator[Finding]:

@@ -51,7 +51,7 @@ def _task(task: TypedTask, plan: ClassPlan, held: tuple[Meeting, ...]) -> Iterat
         yield _problem("too-late", task, found, do="Bring the date forward, or take the task out.")
     if held:
         yield from _when(task, plan, held)
-        yield from _who(task, plan, held)
+    yield from _who(task, plan, held)
 
 
 def _hours(task: TypedTask, plan: ClassPlan) -> Iterator[Finding]:
@@ -79,18 +79,22 @@ def _when(task: TypedTask, plan: ClassPlan, held: tuple[Meeting, ...]) -> Iterat
 
 def _who(task: TypedTask, plan: ClassPlan, held: tuple[Meeting, ...]) -> Iterator[Finding]:
     able, reasons = _able(task, plan)
-    if able < task.crew_least:
-        crew = f"it takes a crew of {task.crew_least}, and in no class more than {able} may do it"
+    if able < task.crew_least and plan.students:  # that nobody is in the class is told of the class
+        crew = f"it takes a crew of {task.crew_least}, and {_so_many(able)} may do it"
         do = "Sign more students off, or change what the task needs."
         yield _doubt("nobody", task, f"{crew}: {reasons}." if reasons else f"{crew}.", do=do)
     holds = {plain(place): many for place, many in plan.places}.get(plain(task.place))
     if holds is not None and holds < task.crew_least and not task.filler:
         found = f"it takes a crew of {task.crew_least}, and {task.place} holds {holds}."
         yield _problem("cramped", task, found, do="Let a smaller crew do it, or correct the place.")
-    most = max(each.attention for each in held)
+    most = max((each.attention for each in held), default=task.attention)
     if task.attention > most:
         found = f"it needs {task.attention} tenths of an instructor, and there are never more than {most}."
         yield _problem("attention", task, found, do="Lower it, or write helpers into the calendar.")
+
+
+def _so_many(able: int) -> str:
+    return f"in no class more than {able}" if able else "nobody"
 
 
 def _able(task: TypedTask, plan: ClassPlan) -> tuple[int, str]:
@@ -102,7 +106,7 @@ def _able(task: TypedTask, plan: ClassPlan) -> tuple[int, str]:
         told = [barring(refusals(each, task.as_work, on=last, rules=plan.limits)) for each in group.students]
         most = max(most, sum(not bars for bars in told))
         why.update(each.found.partition(":")[0].rstrip(".") for bars in told for each in bars)
-    return most, "; ".join(f"{what} bars {many}" for what, many in why.most_common())
+    return most, "; ".join(f"{what} (students: {many})" for what, many in why.most_common())
 
 
 def _loop(plan: ClassPlan) -> Iterator[Finding]:

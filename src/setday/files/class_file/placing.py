@@ -26,12 +26,17 @@ def placed(finding: Finding, plan: ClassPlan, notebook: Notebook) -> Finding:
 
 
 def _path(finding: Finding, plan: ClassPlan) -> Path:
-    if finding.rule == "calendar.set-day":
+    if finding.rule in ("calendar.set-day", "calendar.set-day-over"):
         return ("calendar", "set day")
     for guest in plan.calendar.guests:
         if finding.about == f"guest '{guest.who}'":
             return ("calendar", "guests", guest.who)
     for group in plan.classes:
-        if finding.about == f"class '{group.name}'" or finding.about.startswith(f"{group.name} and "):
+        if finding.about == f"class '{group.name}'" or finding.about in _periods_of(group.name, plan):
             return ("classes", group.key, "meets")
     return ("classes",)
+
+
+def _periods_of(name: str, plan: ClassPlan) -> tuple[str, ...]:
+    """Return what two periods that overlap are called, where one of them is of a class."""
+    return (f"periods of {name}", *(f"{name} and {other.name}" for other in plan.classes))

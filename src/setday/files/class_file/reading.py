@@ -1,5 +1,6 @@
 """A class file, read: classes, students, calendar and tasks, and everything found on the way."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -26,16 +27,16 @@ __all__ = ["ClassFile", "read_class"]
 
 _ROUNDS = 4
 _LISTS = {"signoffs", "pins"}
-_WHEN_WHOLE = {
-    "calendar.empty-class",
-    "calendar.no-class",
-    "calendar.no-period",
-    "plan.after",
-    "plan.guest",
-    "plan.nobody",
-    "plan.rate",
+_RESTS_ON = {
+    "calendar.empty-class": {"students", "classes"},
+    "calendar.no-class": {"classes"},
+    "calendar.no-period": {"classes"},
+    "plan.after": {"tasks"},
+    "plan.guest": {"calendar"},
+    "plan.nobody": {"students", "signoffs", "classes", "limits set aside"},
+    "plan.rate": {"rates"},
 }
-"""Rules that may only seem broken because an entry with a fault was passed over."""
+"""Rules that may only seem broken because an entry of these sections had a fault and was passed over."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,17 +108,25 @@ class _Reading:
             return None
         students = written.get("students")
         names = tuple(students) if isinstance(students, dict) else ()
+        sections = tuple(written)
         part = self._shaped(written)
         if part is None:
             return None
         plan = self._described(part, names)
-        whole = self.whole and not self.notebook.findings
+        faulty = self._faulty(sections)
         self.notebook.findings += [
             placed(each, plan, self.notebook)
             for each in check_plan(plan, today=self.today)
-            if whole or each.rule not in _WHEN_WHOLE
+            if each.rule not in _RESTS_ON or (self.whole and not faulty & _RESTS_ON[each.rule])
         ]
         return plan
+
+    def _faulty(self, sections: Iterable[str]) -> set[str]:
+        """Return the sections in which something was found so far."""
+        begins = {section: self.notebook.where((section,), at_key=True).line for section in sections}
+        lines = (each.where.line for each in self.notebook.findings)
+        inside = ([each for each, first in begins.items() if first <= line] for line in lines)
+        return {max(before, key=begins.__getitem__) for before in inside if before}
 
     def _shaped(self, written: dict[str, Any]) -> ClassPart | None:
         """Return the file's sections; entries with complaints are noted and left out."""

@@ -1,4 +1,4 @@
-"""The material of a house as the timetable looks ahead to it: its layout, its wiring, the count of the yard."""
+"""The material of a house, for looking ahead: by its layout, its wiring and the count of the yard."""
 
 from contextlib import suppress
 from typing import TYPE_CHECKING

@@ -15,6 +15,7 @@ from setday.web.houses.found import counts, found_in
 from setday.web.houses.listing import listed, unplaced
 from setday.web.keeping.class_files import add_class_file, class_file_of
 from setday.web.timetable.forms import ClassFileForm
+from setday.web.timetable.past import passed
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 
 if TYPE_CHECKING:
@@ -63,7 +64,7 @@ def edit(request: HttpRequest, key: str) -> HttpResponse:
         return render(request, "timetable/edit.html", sheet.context(form=form, **TYPED), status=422)
     data, name = form.sent
     read = _read(data, name)
-    asked = found_in(read.findings, read.text)
+    asked = found_in((*read.findings, *passed(read)), read.text)
     as_meant = request.POST.get("as_meant") == "yes"
     if read.plan is None or (asked["only_asks"] and not as_meant):
         again = form.again(read.text if isinstance(data, bytes) else "")
@@ -104,7 +105,8 @@ def check(request: HttpRequest, key: str) -> HttpResponse:
         return render(request, "houses/part_findings.html", {"form": form})
     data, name = form.sent
     read = _read(data, name)
-    words = {"checked": True, **found_in(read.findings, read.text)}
+    found = (*read.findings, *passed(read))
+    words = {"checked": True, **found_in(found, read.text)}
     return render(request, "houses/part_findings.html", words)
 
 

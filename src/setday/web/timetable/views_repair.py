@@ -14,6 +14,7 @@ from setday.web.keeping.models import ClassPeriod, TimetableKind
 from setday.web.timetable.figured import day_of
 from setday.web.timetable.forms import PinForm
 from setday.web.timetable.logged import logged
+from setday.web.timetable.past import nothing_to_plan
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.worker import begin, new_run
 
@@ -37,6 +38,9 @@ def repair(request: HttpRequest, key: str) -> HttpResponse:
     if request.method != "POST":
         return _page(request, sheet, day, PinForm(day=day))
     form = PinForm(request.POST, day=day)
+    over = nothing_to_plan(sheet.class_file)
+    if form.is_valid() and over:
+        form.add_error(None, over)
     if not form.is_valid():
         return _page(request, sheet, day, form, status=422)
     pins = [text for text in request.POST.getlist("pin") if text in sheet.kept.options.get("pins", ())]

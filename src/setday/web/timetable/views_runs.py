@@ -8,8 +8,10 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from setday.web.keeping.models import RunState, TimetableKind, TimetableRun
+from setday.errors import SetdayError
+from setday.web.keeping.models import ClassFileVersion, RunState, TimetableKind, TimetableRun
 from setday.web.timetable.forms import SearchForm
+from setday.web.timetable.past import nothing_to_plan
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.shown import shown
 from setday.web.timetable.worker import ask_to_stop, begin, new_run
@@ -28,7 +30,7 @@ def begin_search(request: HttpRequest, key: str) -> HttpResponse:
     if sheet.class_file is None:
         messages.error(request, _("A timetable needs a class file. Bring one in first."))
         return redirect("timetable:edit", key=key)
-    if not form.is_valid():
+    if not form.is_valid() or _over(form, sheet.class_file):
         words = sheet.context(**{**shown(sheet, sheet.kept), "form": form})
         return render(request, "timetable/plan.html", words, status=422)
     made = new_run(
@@ -41,6 +43,17 @@ def begin_search(request: HttpRequest, key: str) -> HttpResponse:
     )
     begin(made)
     return redirect("timetable:run", key=key, number=made.number)
+
+
+def _over(form: SearchForm, kept: ClassFileVersion) -> bool:
+    """Tell whether nothing can be planned by a class file any more; the form says why."""
+    try:
+        said = nothing_to_plan(kept)
+    except SetdayError as error:
+        said = str(error)
+    if said:
+        form.add_error(None, said)
+    return bool(said)
 
 
 @require_safe
