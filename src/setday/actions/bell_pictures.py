@@ -15,9 +15,18 @@ from setday.timetable.tasks import Work, Zone
 
 __all__ = ["PHONES", "SHEETS", "Pictures"]
 
-SHEETS = (Paper(width=345, height=235, to_scale=False), Paper(width=720, height=430, to_scale=False))
-"""On paper: one of several drawings, and one that stands alone."""
-PHONES = (Paper(width=310, height=420, to_scale=False), Paper(width=640, height=900, to_scale=False))
+_Papers = tuple[Paper, Paper, Paper]
+SHEETS: _Papers = (
+    Paper(width=345, height=235, to_scale=False),
+    Paper(width=720, height=430, to_scale=False),
+    Paper(width=345, height=400, to_scale=False),
+)
+"""On paper: one of several drawings, one that stands alone, and a surface with its boards."""
+PHONES: _Papers = (
+    Paper(width=310, height=420, to_scale=False),
+    Paper(width=640, height=900, to_scale=False),
+    Paper(width=310, height=420, to_scale=False),
+)
 """The same on the narrowest phone, where the second is pushed sideways."""
 _MOST = 4
 _COATS = ("tape", "second-coat", "third-coat", "skim-coat")
@@ -48,8 +57,8 @@ class Pictures:
         What may not be told while figures are sealed.
     cable : callable or None
         Returns the cable of the house where it is figured elsewhere already.
-    papers : (Paper, Paper)
-        For one of several drawings, and for one that stands alone.
+    papers : (Paper, Paper, Paper)
+        For one of several drawings, for one that stands alone, and for a surface with its boards.
     """
 
     def __init__(
@@ -61,11 +70,11 @@ class Pictures:
         boards: BoardFigure | None = None,
         withheld: Withheld = NOTHING,
         cable: Callable[[], HouseCable] | None = None,
-        papers: tuple[Paper, Paper] = SHEETS,
+        papers: _Papers = SHEETS,
     ) -> None:
         self.opened, self.house, self.zones, self.clock = opened, opened.built(), zones, clock
         self.boards, self.withheld, self.cable = boards, withheld, cable
-        self.paper, self.wide = papers
+        self.paper, self.wide, self.tall = papers
         self.drawn: dict[tuple[str, ...], tuple[tuple[str, ...], str]] = {}
 
     @cached_property
@@ -168,7 +177,7 @@ class Pictures:
         if work.kind in _HANGS and self.boards is not None and surface.id not in self.withheld.bare:
             alone = self.withheld.boards
             boards = list(
-                boards_of(self.boards, surface.id, paper=self.paper, key=f"bell-{work.kind}", alone=alone)
+                boards_of(self.boards, surface.id, paper=self.tall, key=f"bell-{work.kind}", alone=alone)
             )
             if boards:
                 yield from boards

@@ -16,8 +16,8 @@ __all__ = [
     "wall_sheet_of",
 ]
 
-_ROOM = 5.0
-"""Height that drawings take on a crew's page at the most [in]."""
+_ROOM, _TALL = 5.0, 4.2
+"""Height that drawings take on a crew's page, and that of a tall one among several overleaf [in]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,9 +149,10 @@ def _cautioned(cautions: Sequence[str]) -> Iterator[Block]:
 
 
 def _drawn(crew: CrewCard) -> Iterator[Block]:
-    pictures = [
-        Picture(svg=svg, highest_in=_ROOM if len(crew.pictures) < 3 else _ROOM / 2) for svg in crew.pictures
-    ]
+    several = len(crew.pictures) > 2
+    overleaf = several and any(Picture(svg=svg).size_in[1] > _ROOM * 0.6 for svg in crew.pictures)
+    highest = _TALL if overleaf else _ROOM / 2 if several else _ROOM
+    pictures = [Picture(svg=svg, highest_in=highest) for svg in crew.pictures]
     if len(pictures) == 1:
         yield pictures[0]
     else:
