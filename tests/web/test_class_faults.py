@@ -84,7 +84,7 @@ def test_the_class_page_says_it_beside_the_line_and_keeps_what_was_typed(desk, s
     assert shed.class_files.count() == 0
 
 
-def test_seven_faults_of_one_file_are_told_in_one_go(desk, capsys, tmp_path):
+def test_seven_faults_of_one_file_are_told_in_one_go(desk, shed, capsys, tmp_path):
     """A passed set day is a question on the class page: the file may be kept for the records."""
     changes = (LOOP, NOBODY, HOLDS_ONE, OVERLAP, NO_STUDENT, PAST, PAST_TOO)
     late = ("    hours: 30\n", "    hours: 30\n    material due: 2027-01-20\n")
