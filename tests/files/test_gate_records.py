@@ -1,5 +1,7 @@
 """A file of gates: written by the site, typed by hand, and everything that can be wrong with it."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -60,3 +62,10 @@ def test_what_is_wrong_is_told_with_its_line(text, line, said):
 def test_several_faults_are_told_at_once():
     text = "setday gates: 1\nsurfaces:\n  a: {state: shut}\n  b: {state: open}\n  c: {things: 1}\n"
     assert len(read_gates(text, name="gates.yaml").problems) == 3
+
+
+def test_the_example_of_the_docs_is_read():
+    docs = (Path(__file__).parents[2] / "docs" / "gates.md").read_text(encoding="utf-8")
+    text = docs.split("```yaml\n")[1].split("```")[0]
+    read = read_gates(text, name="gates.yaml")
+    assert (read.findings, [each.surface for each in read.standings]) == ((), ["bath/ceiling", "bath/north"])
