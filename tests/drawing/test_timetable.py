@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from setday.drawing import (
+    Paper,
     PlacedTask,
     TaskState,
     place_chart,
@@ -103,3 +104,13 @@ def test_the_spread_in_figures_adds_up():
     given = spread(beyond=10)
     rows = spread_table(given.pop("finishes"), **given, caption="x").rows
     assert [row[1] for row in rows] == ["60.0%", "30.0%", "10.0%"]
+
+
+@pytest.mark.parametrize("draw", [task_chart, place_chart])
+def test_on_a_phone_all_letters_are_of_twelve_units_and_stay_on_the_paper(draw):
+    paper = Paper(width=316, height=900, to_scale=False)
+    days = [FIRST + timedelta(days=n) for n in range(10)]
+    tasks = [task(days=tuple(range(3))), task(days=tuple(range(5, 9)))]
+    svg = draw(tasks, first=days[0], last=days[-1], set_day=days[-1], title="T", paper=paper)
+    assert {float(size) for size in re.findall(r'font-size="([\d.]+)"', svg)} == {12.0}
+    assert 'viewBox="0 0 316 ' in svg

@@ -1,6 +1,7 @@
 """The timetable on paper, what is ahead, and calendar files in and out."""
 
 import datetime
+from html import unescape
 
 import pytest
 
@@ -96,3 +97,49 @@ def test_nothing_that_is_not_ticked_is_taken_in(desk, shed):
 def test_no_calendar_is_asked_for(desk, shed):
     kept_file(shed)
     assert desk.post(f"{AT}class/school/", {}).status_code == 422
+
+
+def test_on_a_phone_the_next_two_weeks_come_before_the_whole(desk, found):
+    page = desk.get(AT).content.decode()
+    assert "Tasks over the next days" in page
+    assert page.index("The next two weeks") < page.index("Push the drawings sideways.")
+
+
+def test_a_period_says_who_needs_watching_and_when(desk, found):
+    from setday.timetable.tasks import kinds_of_work
+    from setday.web.timetable.figured import timetable_of
+
+    timetable = timetable_of(found)
+    works = [
+        timetable.day.works[crew.work] for crew in timetable.crews[0] if crew.work in timetable.day.works
+    ]
+    told = unescape(desk.get(f"{AT}periods/0/").content.decode()).partition("Who needs watching, and when")[2]
+    watched = [kinds_of_work()[work.kind] for work in works if not work.filler]
+    assert watched
+    assert [kind.signs for kind in watched if kind.signs not in told] == []
+
+
+def test_paper_keeps_back_what_is_sealed_for_the_class(shed, school, found):
+    """The quantity of the boards of the workroom, which its sealed figure asks for, is on no crew's sheet."""
+    from setday.actions.bell_sheets import bell_periods
+    from setday.web.keeping.models import SealedOffer
+    from setday.web.period.bells import pictures_of
+    from setday.web.timetable.figured import timetable_of
+    from tests.web.timetables import class_of
+
+    made, timetable = class_of(school), timetable_of(found)
+    hung = next(m.date for m, row in zip(timetable.day.meetings, timetable.crews, strict=False)
+                for crew in row if crew.work.startswith("boards/hang"))  # fmt: skip
+
+    def cards():
+        pictures = pictures_of(shed.newest, made, paper=True)
+        periods = bell_periods(timetable, hung, pictures=pictures)
+        return [card for period in periods for card in period.crews if card.what.startswith("Hang boards")]
+
+    assert any("ft2" in card.how_much for card in cards())
+    facts = {"school": school, "school_class": made, "version": shed.newest}
+    SealedOffer.objects.create(figure="room/workroom/boards", **facts)
+    assert cards()
+    for card in cards():
+        assert "ft2" not in card.how_much + " ".join(card.material)
+        assert all("without measures" in svg for svg in card.pictures)
