@@ -96,6 +96,16 @@ def test_bells_of_one_class_as_a_document(capsys, kept):
     assert (status, len(json.loads(out)["periods"])) == (0, 1)
 
 
+def test_bells_take_the_boards_of_a_kept_layout_and_refuse_another_file(capsys, kept, tmp_path):
+    layout, pdf = tmp_path / "boards.json", tmp_path / "bells.pdf"
+    main(["boards", HOUSE, "--time-limit", "1", "--workers", "1", "--keep", str(layout), "--json"])
+    words = ("bells", HOUSE, CLASS, "--plan", kept, "--on", "2027-03-31", "--layout", layout, "--pdf", pdf)
+    assert ran(capsys, *words)[0] == 0
+    assert pdf.read_bytes()[:4] == b"%PDF"
+    status, _out, err = ran(capsys, "bells", HOUSE, CLASS, "--plan", kept, "--layout", kept)
+    assert (status, "layout" in err) == (2, True)
+
+
 def test_ahead_lists_what_is_due(capsys, kept):
     status, out, _ = ran(capsys, "ahead", HOUSE, CLASS, "--plan", kept, "--days", 60, "--json")
     assert (status, bool(json.loads(out)["items"])) == (0, True)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from setday.files import StockFile
     from setday.materials import PriceList
 
-__all__ = ["AtLayout", "AtStock", "buy", "house_material"]
+__all__ = ["AtLayout", "AtStock", "buy", "house_material", "kept_layout"]
 
 _EXAMPLE = "Example:  setday buy my-house.yaml --prices yard.csv --stock shed.csv --xlsx order.xlsx"
 
@@ -58,7 +58,7 @@ def buy(
     yard = _stock_at(stock, listed)
     limits = Limits(seconds=time_limit, clock=perf_counter, seed=seed, workers=workers)
     if layout is not None:
-        figure = _kept(layout, opened, listed, limits)
+        figure = kept_layout(layout, opened, listed, limits)
     else:
         figure = figured(opened, listed, limits, wish_of(offcuts=None, longest=None, rules=None))
     if figure.outcome.layout is None:
@@ -88,7 +88,7 @@ def house_material(
     yard = _stock_at(stock, listed)
     lying = yard.stock if yard else ()
     if layout is not None:
-        figure = _kept(layout, opened, listed, Limits(seconds=1.0, clock=perf_counter))
+        figure = kept_layout(layout, opened, listed, Limits(seconds=1.0, clock=perf_counter))
         bought = _worked_out(opened, figure, listed, yard)
     else:
         wanted = wiring_needs_of(opened, clock=perf_counter)
@@ -115,7 +115,7 @@ def _worked_out(
     )
 
 
-def _kept(path: Path, opened: "OpenHouse", listed: "PriceList", limits: "Limits") -> "BoardFigure":
+def kept_layout(path: Path, opened: "OpenHouse", listed: "PriceList", limits: "Limits") -> "BoardFigure":
     """Figure the kept layout again: it is verified like any other."""
     from setday.actions.boards import figure_boards
     from setday.errors import FileProblem

@@ -8,15 +8,19 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from setday.cli.boards import Prices, prices_at
+from setday.cli.buying import kept_layout
 from setday.cli.reading import write_bytes
 from setday.cli.telling import heading, say, say_json, table
 from setday.cli.timetable import AsJson, ClassAt, House, Seed, TimeLimit, Workers, caution, timetable, today
 from setday.cli.timetable_gates import GatesAt
-from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
+from setday.cli.timetable_reading import LogAt, PlanAt, Read, standing_at
 from setday.errors import SetdayError
 
 if TYPE_CHECKING:
+    from setday.actions.bell_pictures import Pictures
     from setday.actions.timetable import Timetable
+    from setday.actions.timetable_problem import ClassDay
     from setday.sheets import BellPeriod
 
 __all__ = ["OnDay", "bells", "day_from", "day_of"]
@@ -24,6 +28,9 @@ __all__ = ["OnDay", "bells", "day_from", "day_of"]
 _EXAMPLE = "Example:  setday timetable bells my-house.yaml class.yaml --plan plan.json --pdf bells.pdf"
 OnDay = Annotated[str | None, typer.Option("--on", help="The day, like 2027-02-09; the next one without it.")]
 AsPages = Annotated[Path | None, typer.Option("--pdf", help="Write the pages of crews, wall, instructor.")]
+OfBoards = Annotated[
+    Path | None, typer.Option("--layout", help="Draw the boards of a layout kept with: setday boards --keep.")
+]
 OfClass = Annotated[str, typer.Option("--class", help="One class only, by its key.")]
 
 
@@ -38,19 +45,18 @@ def bells(
     gates: GatesAt = None,
     on: OnDay = None,
     school_class: OfClass = "",
+    layout: OfBoards = None,
+    prices: Prices = None,
     time_limit: TimeLimit = 15.0,
     seed: Seed = 1,
     workers: Workers = 2,
-    pdf: Annotated[
-        Path | None, typer.Option("--pdf", help="Write the pages of crews, wall and instructor.")
-    ] = None,
+    pdf: AsPages = None,
     as_json: AsJson = False,
 ) -> int:
     """Tell every crew of one day where, what, how much, with what, how, who signs, and what next.
 
-    Without --plan a timetable is solved first.
+    Without --plan a timetable is solved first. With --layout those who hang boards see every piece.
     """
-    from setday.actions.bell_pictures import Pictures
     from setday.actions.bell_sheets import bell_periods, bells_pdf
     from setday.actions.timetable_standing import timetable_at
 
@@ -59,10 +65,8 @@ def bells(
     )
     found = timetable_at(read.day, read.stand)
     day = day_of(on, found)
-    if school_class and school_class not in {group.key for group in read.day.plan.classes}:
-        keys = ", ".join(group.key for group in read.day.plan.classes)
-        raise SetdayError(f"There is no class '{school_class}'.", do=f"The classes are: {keys}.")
-    pictures = Pictures(read.opened, zones=read.day.work.zones, clock=perf_counter)
+    _there(school_class, read.day)
+    pictures = _pictures(read, layout=layout, prices=prices)
     periods = bell_periods(found, day, pictures=pictures, school_class=school_class)
     if not periods:
         raise SetdayError(
@@ -76,6 +80,24 @@ def bells(
     else:
         _tell(periods)
     return 0
+
+
+def _there(school_class: str, day: "ClassDay") -> None:
+    """Refuse a class that the class file does not have."""
+    known = [group.key for group in day.plan.classes]
+    if school_class and school_class not in known:
+        keys = ", ".join(known)
+        raise SetdayError(f"There is no class '{school_class}'.", do=f"The classes are: {keys}.")
+
+
+def _pictures(read: Read, *, layout: Path | None, prices: Path | None) -> "Pictures":
+    """Return who draws the places, with the boards of a kept layout."""
+    from setday.actions.bell_pictures import Pictures
+    from setday.boards import Limits
+
+    limits = Limits(seconds=1.0, clock=perf_counter)
+    kept = kept_layout(layout, read.opened, prices_at(prices), limits) if layout else None
+    return Pictures(read.opened, zones=read.day.work.zones, clock=perf_counter, boards=kept)
 
 
 def day_of(on: str | None, found: "Timetable") -> date:

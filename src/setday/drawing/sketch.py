@@ -70,7 +70,8 @@ def surface_sketch(surface: Surface, *, paper: Paper = LETTER, key: str = "sketc
 
 def _corners(surface: Surface) -> Iterable[tuple[Length, Length]]:
     yield from surface.outline
-    for box in (*surface.openings, *surface.wet):
+    boxes: tuple[SurfaceOpening | WetPatch, ...] = (*surface.openings, *surface.wet)
+    for box in boxes:
         yield box.x, box.y
         yield box.x + box.w, box.y + box.h
 
