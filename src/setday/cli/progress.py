@@ -112,7 +112,7 @@ def _bar(limit: float, words: Callable[[Told], str]) -> Iterator[Callable[[Told]
 
     columns = (bars.BarColumn(bar_width=20), bars.TextColumn("{task.description}", markup=False))
     with bars.Progress(*columns, console=Console(stderr=True), transient=True) as board:
-        task = board.add_task("", total=max(limit, 0.1))
+        task = board.add_task("getting ready", total=max(limit, 0.1))
 
         def show(progress: Told) -> None:
             board.update(task, completed=progress.seconds, description=words(progress))

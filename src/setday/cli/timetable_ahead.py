@@ -17,10 +17,12 @@ from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
     from setday.actions.ahead import AheadItem
+    from setday.sheets import Ahead
 
 __all__ = ["ahead"]
 
 _EXAMPLE = "Example:  setday timetable ahead my-house.yaml class.yaml --plan plan.json"
+AsPages = Annotated[Path | None, typer.Option("--pdf", help="Write the list and the pictures.")]
 Days = Annotated[int, typer.Option("--days", min=1, max=1000, help="How many days to look ahead.")]
 
 
@@ -41,7 +43,7 @@ def ahead(
     time_limit: TimeLimit = 15.0,
     seed: Seed = 1,
     workers: Workers = 2,
-    pdf: Annotated[Path | None, typer.Option("--pdf", help="Write the list and the pictures.")] = None,
+    pdf: AsPages = None,
     as_json: AsJson = False,
 ) -> int:
     """List what has to be ordered, delivered and booked in the next two weeks, and what is late.
@@ -65,25 +67,23 @@ def ahead(
     if pdf is not None:
         write_bytes(pdf, ahead_pdf(found, listed, dated=today()))
     if as_json:
-        say_json(
-            {
-                "since": since.isoformat(),
-                "until": until.isoformat(),
-                "items": [_record(item) for item in looked.items],
-                "notes": list(looked.notes),
-            }
-        )
+        items = [_record(item) for item in looked.items]
+        say_json({"since": f"{since}", "until": f"{until}", "items": items, "notes": list(looked.notes)})
     else:
         heading(f"Ahead: {since:%A %-d %B %Y} to {until:%A %-d %B %Y}")
-        table(("by", "what", "for", "why then"), listed.rows)
-        if not looked.items:
-            say("Nothing has to be ordered or booked.")
-        if listed.orders:
-            heading("What to order")
-            table(("order by", "how many", "what", "first needed", "for"), listed.orders, right=(1,))
-        for note in listed.notes:
-            say(f"* {note}")
+        _tell(listed)
     return 0
+
+
+def _tell(listed: "Ahead") -> None:
+    table(("by", "what", "for", "why then"), listed.rows)
+    if not listed.rows:
+        say("Nothing has to be ordered or booked.")
+    if listed.orders:
+        heading("What to order")
+        table(("order by", "how many", "what", "first needed", "for"), listed.orders, right=(1,))
+    for note in listed.notes:
+        say(f"* {note}")
 
 
 def _record(item: "AheadItem") -> dict[str, object]:

@@ -1,5 +1,6 @@
 """``setday timetable repair``: after a period was logged, the rest planned anew with few changes."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -29,6 +30,7 @@ from setday.errors import SetdayError
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
+    from setday.actions.timetable import Timetable
     from setday.actions.timetable_repair import Repaired
 
 __all__ = ["repair"]
@@ -70,32 +72,27 @@ def repair(
         raise SetdayError(
             "A repair needs the timetable that was planned.", do="Name it with --plan; see solve --keep."
         )
-    read = standing_at(
-        house,
-        class_file,
-        plan,
-        log,
-        gates=gates,
-        planning=True,
-        time_limit=time_limit,
-        seed=seed,
-        workers=workers,
-    )
+    how = {"seed": seed, "workers": workers}
+    read = standing_at(house, class_file, plan, log, gates=gates, planning=True, time_limit=time_limit, **how)
     pins = tuple(each for text in pin or () for each in pin_from(text, read.day))
     limits = None if at_once else limits_of(time_limit, seed, workers)
     with following_dates(limit=time_limit) as follow:
         found = repair_timetable(read.day, read.stand, limits=limits, pins=pins, on_progress=follow)
-    if keep is not None:
-        write_text(keep, kept_text(found.timetable))
-    if pdf is not None:
-        from setday.actions.timetable_sheets import timetable_pdf
-
-        write_bytes(pdf, timetable_pdf(found.timetable, dated=today()))
+    _write(found.timetable, keep=keep, pdf=pdf)
     if as_json:
         say_json({"repair": repair_record(found), "timetable": timetable_document(found.timetable)})
     else:
         _tell(found, read.opened)
     return 0 if found.timetable.in_time and not found.timetable.undone else CHECK_FAILED
+
+
+def _write(found: "Timetable", *, keep: Path | None, pdf: Path | None) -> None:
+    if keep is not None:
+        write_text(keep, kept_text(found))
+    if pdf is not None:
+        from setday.actions.timetable_sheets import timetable_pdf
+
+        write_bytes(pdf, timetable_pdf(found, dated=today()))
 
 
 def repair_record(found: "Repaired") -> dict[str, Any]:
