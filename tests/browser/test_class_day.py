@@ -113,6 +113,8 @@ def work(crew, look):
     """Start, write a note, do a part, lose the network for one entry, get it back."""
     crew.get_by_role("link", name="Our work today").click()
     look(crew, "today")
+    crew.locator(".places svg").first.wait_for()
+    crew.get_by_text("Take care:").wait_for()
     crew.get_by_role("button", name="Start").click()
     crew.get_by_text("at work").wait_for()
     crew.get_by_text("A note", exact=True).click()

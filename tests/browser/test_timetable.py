@@ -63,3 +63,13 @@ def test_odds_are_played_and_shown(solved, open_at, barriers, shots, width):
     page.get_by_role("button", name="Play it 20,000 times").click()
     page.get_by_role("heading", name="Odds of making set day").wait_for(timeout=240_000)
     check(page, "timetable-odds", shots, barriers)
+
+
+def test_on_a_phone_two_weeks_are_read_without_pushing(solved, open_at):
+    page = open_at(360)
+    page.goto(f"{AT}/")
+    for box in [each.bounding_box() for each in page.locator(".held svg").all()]:
+        assert box["x"] >= 0
+        assert box["x"] + box["width"] <= 360
+    assert page.locator(".held svg").count() == 2
+    assert not page.locator(".pushed").first.is_visible()

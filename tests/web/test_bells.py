@@ -257,6 +257,17 @@ def test_labels_are_spanish(crew):
     assert "Done early?" not in text
 
 
+def test_cautions_are_spanish(crew):
+    assert "Un panel se lleva entre dos." in page(crew, language="es")
+
+
+def test_every_caution_of_the_table_can_be_said_in_the_readers_language():
+    from setday.timetable.tasks import kinds_of_work
+    from setday.web.period.caution_words import CAUTIONS
+
+    assert {caution for kind in kinds_of_work().values() for caution in kind.cautions} == CAUTIONS
+
+
 def test_the_instructor_sees_who_needs_watching_the_most_first(crew, shed, desk):
     other = PeriodCrew.objects.create(period=crew.period, number=2)
     give(other, shed.tasks.get(skill="hang-ceilings"))

@@ -21,6 +21,7 @@ from setday.web.keeping.models import (
     SchoolClass,
     SealedOffer,
 )
+from setday.web.period.caution_words import cautions_said
 
 if TYPE_CHECKING:
     from setday.actions.bell_pictures import Pictures
@@ -46,7 +47,8 @@ class Bell:
     share : str
         What this period is about of the whole; "" where it is not known, or sealed.
     kind : KindOfWork
-        Tools, steps, cautions, what to figure first, who signs.
+        Tools, steps, what to figure first, who signs.
+    cautions : str
     material : tuple of str
     drawings : tuple of (str, str, bool)
         What each shows, its SVG, and whether it is wider than a phone.
@@ -59,6 +61,7 @@ class Bell:
 
     share: str
     kind: "KindOfWork"
+    cautions: str
     material: tuple[str, ...]
     drawings: tuple[tuple[str, str, bool], ...]
     more: str
@@ -94,6 +97,7 @@ def bell_of(
     return Bell(
         share=_share(task, members * period.minutes, left) if told else "",
         kind=kind,
+        cautions=cautions_said(kind.cautions),
         material=_material(task, work, pictures),
         drawings=tuple((_title(svg), svg, _width(svg) > _PHONE) for svg in drawn),
         more=more,
