@@ -96,7 +96,9 @@ def limits_of(seconds: float, seed: int, workers: int) -> "Limits":
 
 
 @timetable.command(
-    "solve", epilog="Example:  setday timetable solve my-house.yaml class.yaml --keep plan.json"
+    "solve",
+    short_help="Put every task into periods, and prove how early it could end.",
+    epilog="Example:  setday timetable solve my-house.yaml class.yaml --keep plan.json",
 )
 def solve(
     house: House,

@@ -27,7 +27,9 @@ Days = Annotated[int, typer.Option("--days", min=1, max=1000, help="How many day
 
 
 @timetable.command(
-    "ahead", epilog="Example:  setday timetable ahead my-house.yaml class.yaml --plan plan.json"
+    "ahead",
+    short_help="What to order, book and confirm by when, and how much.",
+    epilog="Example:  setday timetable ahead my-house.yaml class.yaml --plan plan.json",
 )
 def ahead(
     house: House,

@@ -35,7 +35,9 @@ OfClass = Annotated[str, typer.Option("--class", help="One class only, by its ke
 
 
 @timetable.command(
-    "bells", epilog="Example:  setday timetable bells HOUSE CLASS --plan plan.json --pdf b.pdf"
+    "bells",
+    short_help="Who does what on one day: a page a crew.",
+    epilog="Example:  setday timetable bells HOUSE CLASS --plan plan.json --pdf b.pdf",
 )
 def bells(
     house: House,

@@ -24,7 +24,11 @@ School = Annotated[
 ]
 
 
-@timetable.command("calendar", epilog="Example:  setday timetable calendar class.yaml --write class.ics")
+@timetable.command(
+    "calendar",
+    short_help="The class meetings, as a calendar file too.",
+    epilog="Example:  setday timetable calendar class.yaml --write class.ics",
+)
 def calendar(class_file: ClassAt, out: Out = None, school: School = None, as_json: AsJson = False) -> int:
     """List the class meetings, write them as a calendar file, and look through a school's calendar file.
 

@@ -27,7 +27,9 @@ Time = Annotated[float, typer.Option("--time-limit", min=1, max=86400, help="Sec
 
 
 @timetable.command(
-    "explain", epilog="Example:  setday timetable explain my-house.yaml class.yaml --by 2027-05-01"
+    "explain",
+    short_help="Why a day cannot be made, and what would help.",
+    epilog="Example:  setday timetable explain my-house.yaml class.yaml --by 2027-05-01",
 )
 def explain(
     house: House,

@@ -25,7 +25,11 @@ Simulations = Annotated[
 ChanceOnly = Annotated[bool, typer.Option("--chance-only", help="Leave out which tasks carry the finish.")]
 
 
-@timetable.command("odds", epilog="Example:  setday timetable odds my-house.yaml class.yaml --plan plan.json")
+@timetable.command(
+    "odds",
+    short_help="The chance of making set day, and what carries it.",
+    epilog="Example:  setday timetable odds my-house.yaml class.yaml --plan plan.json",
+)
 def odds(
     house: House,
     class_file: ClassAt,

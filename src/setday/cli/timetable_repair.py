@@ -45,7 +45,9 @@ Pins = Annotated[
 AtOnce = Annotated[bool, typer.Option("--at-once", help="Repair without a search.")]
 
 
-@timetable.command("repair", epilog=_EXAMPLE)
+@timetable.command(
+    "repair", short_help="Plan the rest anew after a period, with few changes.", epilog=_EXAMPLE
+)
 def repair(
     house: House,
     class_file: ClassAt,

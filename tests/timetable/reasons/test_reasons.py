@@ -86,7 +86,7 @@ def test_it_is_told_in_the_words_of_the_trade_with_dates():
     problem = class_(task("seen", 60, begin=2), hanging)
     assert clash_of(problem, limits=limits(), name=name).said == (
         "seen and hanging cannot all be done by day 3, because seen cannot begin before day 2;"
-        " a crew of boards has at most 2 students; they need 3 periods one after another with the largest"
+        " a crew of boards has at most 2 students; they take 3 periods one after another with the largest"
         " crews."
     )
 
@@ -185,3 +185,12 @@ def test_a_saturday_counts_in_the_calendar_as_it_was():
 
 def test_a_demand_is_a_value():
     assert Demand(kind=DemandKind.ABSENCE) == Demand(kind=DemandKind.ABSENCE)
+
+
+def test_a_guest_who_comes_too_late_is_told_by_the_first_day():
+    seen = class_(task("look", 60, allowed=(5, 6, 7, 8, 9)), set_period=3)
+    said = clash_of(seen, limits=limits(), name=name).said
+    assert said == (
+        "look cannot be done by day 2, because look waits for its guest or its date, day 5 at the earliest;"
+        " it takes 1 period with the largest crew."
+    )

@@ -160,7 +160,10 @@ def _need(problem: ClassProblem, work: Sequence[Task]) -> str:
     least = sum(-(-task.work // (usual * task.crew_most)) for task in work)
     keys = {task.key for task in work}
     if all(any(wait.task in keys for wait in task.after) for task in work[1:]) and len(work) <= 8:
-        return f"they need {least} periods one after another with the largest crews"
+        periods = f"{least} period{'s' if least != 1 else ''}"
+        if len(work) == 1:
+            return f"it takes {periods} with the largest crew"
+        return f"they take {periods} one after another with the largest crews"
     there = _hours(problem, problem.set_period)
     hours = sum(task.work for task in work) / 60
     return f"they come to {hours:.0f} student-hours, and the class has {there / 60:.0f} until then"

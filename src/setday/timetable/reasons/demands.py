@@ -151,6 +151,8 @@ def words_of(problem: ClassProblem, demand: Demand, *, name: Name) -> str:
     if task is not None and demand.kind is DemandKind.MATERIAL:
         return f"{task.label} cannot begin before {name(task.begin)}"
     if task is not None and demand.kind is DemandKind.GUEST:
+        if task.allowed[0] >= problem.set_period:
+            return f"{task.label} waits for its guest or its date, {name(task.allowed[0])} at the earliest"
         return f"{task.label} can only be on {listed([name(period) for period in task.allowed], 'or')}"
     if task is not None and demand.kind is DemandKind.LAG:
         waits = [f"{wait.days} days after {tasks[wait.task].label}" for wait in task.after if wait.days]
