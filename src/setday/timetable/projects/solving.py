@@ -175,7 +175,7 @@ class _Solve:
 
     def run(self) -> Scheduled:
         self._warm_up()
-        if self.best[0] > self.bound and not self._over():
+        if not self._over():
             self._prove_and_breed()
         finish, starts = self.best
         broken = verify(self.project, starts)
@@ -241,7 +241,7 @@ class _Solve:
     def _prove_forward(self, spare: int) -> None:
         """Prove with the workers that are not spared; a very large project only after a try and breeding."""
         workers = max(1, self.limits.workers - spare)
-        if spare and len(self.project.durations) > _VERY_LARGE:
+        if len(self.project.durations) > _VERY_LARGE:
             until = self.deadline.spent + _TRY * self.limits.seconds
             self._prove_until(
                 lambda: self._over() or self.deadline.spent > until, self.project, workers=workers
@@ -254,7 +254,7 @@ class _Solve:
 
     @property
     def _is_ended(self) -> bool:
-        return self.stopped or self.deadline.expired
+        return self.stopped or self.deadline.expired or self.best[0] <= self.bound
 
     @property
     def _is_large(self) -> bool:
@@ -273,14 +273,16 @@ class _Solve:
         self, over: Callable[[], bool], way: Project, *, workers: int, second: bool = False
     ) -> None:
         """Prove one way, anew whenever an earlier finish was found elsewhere."""
-        while not over() and self.best[0] > self.bound:
+        while not over():
             self._prove(over, way, workers=workers, second=second)
 
     def _prove(self, over: Callable[[], bool], way: Project, *, workers: int, second: bool) -> None:
         """Look for an earlier finish until there is none, time is up or one was found elsewhere."""
-        finish, starts = self.best
+        (finish, starts), least = self.best, self.bound
+        if least >= finish:  # the other proof has just ended
+            return
         hint = starts if way is self.project else turned_starts(self.project, starts)
-        model = model_of(way, least=self.bound, most=finish - 1, hint=hint, apart=not second)
+        model = model_of(way, least=least, most=finish - 1, hint=hint, apart=not second)
         seed = self.limits.seed + second
         limits = Limits(seconds=self.deadline.left, clock=self.limits.clock, seed=seed, workers=workers)
         patience = self.deadline.spent + _PATIENCE * self.limits.seconds
@@ -288,8 +290,7 @@ class _Solve:
         def told(answer: Answer) -> bool | None:
             self._learn(answer, model, finish, way)
             overtaken = self.best[0] < min(finish, answer.objective or finish)
-            ended = over() or self.best[0] <= self.bound
-            return False if ended or (overtaken and self.deadline.spent > patience) else None
+            return False if over() or (overtaken and self.deadline.spent > patience) else None
 
         answer = run_cpsat(model.model, limits=limits, on_progress=told, options=OPTIONS)
         self._learn(answer, model, finish, way)
