@@ -188,6 +188,7 @@ def tell(case: Case, *, limits: Limits, slips: bool) -> list[Asked]:
     )
     figures = list(asked_of(case, found, seconds=seconds, slips=slips))
     print("  " + "; ".join(f"{one.what} {one.said} {'met' if one.met else 'MISSED'}" for one in figures))
+    print(f"  {found.forced} tasks cannot begin when planned, whatever is planned")
     print("    " + "\n    ".join(found.said), flush=True)
     return figures
 
