@@ -1,4 +1,4 @@
-"""Bell sheets: one page a crew, one for the wall, one for the instructor; and what is ahead."""
+"""Bell sheets: one page a crew, one for the wall, one for the instructor."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -7,10 +7,8 @@ from setday.drawing import Table
 from setday.sheets.blocks import Block, Heading, Note, Picture, PictureRow, Sheet, TableBlock
 
 __all__ = [
-    "Ahead",
     "BellPeriod",
     "CrewCard",
-    "ahead_sheet",
     "crew_sheet",
     "overview_sheet",
     "wall_sheet_of",
@@ -92,21 +90,6 @@ class BellPeriod:
     def attention_asked(self) -> int:
         """Tenths of an instructor that the crews ask for together."""
         return sum(crew.attention for crew in self.crews)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ahead:
-    """What has to be ordered, booked or got ready, in the order of its day.
-
-    Parameters
-    ----------
-    until : str
-        The last day it looks to.
-    rows : tuple of (by, what, for which task, why)
-    """
-
-    until: str
-    rows: tuple[tuple[str, str, str, str], ...]
 
 
 def crew_sheet(crew: CrewCard, period: BellPeriod) -> Sheet:
@@ -202,16 +185,3 @@ def overview_sheet(periods: Sequence[BellPeriod]) -> Sheet:
         )
         blocks.append(TableBlock(table=table, widths=("auto", "auto", "1.5fr", "1.5fr", "1.3fr", "1.3fr")))
     return Sheet(title="For the instructor", blocks=tuple(blocks))
-
-
-def ahead_sheet(ahead: Ahead) -> Sheet:
-    """Return what has to be ordered, booked or got ready."""
-    table = Table(
-        caption=f"Until {ahead.until}",
-        head=("By", "What", "For", "Why then"),
-        rows=ahead.rows,
-    )
-    blocks: tuple[Block, ...] = (TableBlock(table=table, widths=("auto", "2fr", "2fr", "2fr")),)
-    if not ahead.rows:
-        blocks = (Note(text=f"Nothing has to be ordered or booked until {ahead.until}."),)
-    return Sheet(title="Ahead", blocks=blocks)
