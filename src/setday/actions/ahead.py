@@ -142,7 +142,8 @@ def _material(work: Work, begins: date | None, leads: _Leads) -> Iterator[AheadI
         "why": f"it begins {begins:%a %-d %b}",
         "needed": begins,
     }
-    much = f" ({work.quantity:,.0f} {work.unit} of work)" if work.quantity else ""
+    typed = work.due_why == _DUE and work.quantity
+    much = f" (for {work.quantity:,.0f} {work.unit})" if typed else ""
     yield AheadItem(by=_weekday(due - leads.order), what=f"order {goods}{much}, no quantity", **facts)
     yield AheadItem(by=_weekday(due), what=f"{goods} in the yard", **facts)
 
@@ -173,8 +174,8 @@ def _without_quantity(items: list[AheadItem]) -> Iterator[str]:
     told = dict.fromkeys(item.label for item in items if item.what.endswith("no quantity"))
     if told:
         yield (
-            f"No quantity is known for {'; '.join(told)}: what you typed yourself is counted by you, and "
-            "boards have one once a layout of the house is kept."
+            f"No quantity is known for {'; '.join(told)}: what you typed yourself is yours to count; boards "
+            "have one once a layout of the house is kept, wiring once its file names the devices."
         )
 
 
