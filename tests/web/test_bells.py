@@ -279,3 +279,20 @@ def test_the_instructor_sees_who_needs_watching_the_most_first(crew, shed, desk)
 
 def test_a_students_page_does_not_say_who_needs_watching(crew):
     assert "watching" not in page(crew)
+
+
+def test_a_task_of_a_timetable_handed_over_is_told_too(shed, school):
+    from setday.web.timetable.figured import forget as forget_timetables
+    from setday.web.timetable.figured import timetable_of
+    from setday.web.timetable.handing import hand_over
+    from tests.web.timetables import class_of, searched
+
+    forget_timetables()
+    made, timetable = class_of(school), timetable_of(searched(shed))
+    period = hand_over(shed, timetable, timetable.day.meetings[0]).period
+    ClassPeriod.objects.filter(pk=period.pk).update(begins=timezone.now() - timedelta(minutes=5))
+    crew = next(each for each in period.crews.all() if each.works.filter(task__filler=False).exists())
+    text = page(crew)
+    assert crew.works.first().task.label in text
+    assert all(words in text for words in ("Tools", "Steps", "Take care:", "Who signs", "Done early?"))
+    assert made.members.count() == 4
