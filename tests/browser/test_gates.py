@@ -1,6 +1,7 @@
 """Gates in a real browser: a wall tapped on the plan, checked, confirmed, closed, its record printed."""
 
 import re
+from uuid import uuid4
 
 import pytest
 
@@ -109,3 +110,38 @@ def test_a_student_checks_off_with_a_photo_and_the_instructor_confirms(open_at, 
     assert shown.headers["content-type"] == "image/jpeg"
     desk.get_by_role("button", name=re.compile("^Confirm the 1 thing")).click()
     desk.get_by_text("1 thing is confirmed.").wait_for()
+
+
+def test_all_that_was_ticked_without_a_network_arrives_once(open_at, barriers, shots):
+    page = open_at(360)
+    page.goto(f"{WIRED}/surfaces/bath/north/")
+    page.evaluate("document.querySelectorAll('main details').forEach((each) => { each.open = true; })")
+    boxes = page.get_by_role("group", name="Tick what you looked at").locator("[name=item]")
+    keys = [boxes.nth(n).get_attribute("value") for n in range(3)]
+    for n in (0, 1):
+        boxes.nth(n).check()
+    page.context.set_offline(True)
+    page.get_by_role("button", name="Confirm what is ticked").click()
+    page.get_by_text("1 to send: kept on this tablet until the network returns.").wait_for()
+    check(page, "gates-offline", shots, barriers)
+    page.context.set_offline(False)
+    page.get_by_text("2 things are confirmed.").wait_for(timeout=20_000)
+    _kept_by_the_earlier_script(page, keys[2])
+    page.reload()
+    page.get_by_text("1 thing is confirmed.").wait_for(timeout=20_000)
+    left = page.evaluate("[localStorage['setday-entries'], localStorage['setday-entries-2']]")
+    assert left == [None, "[]"]
+
+
+def _kept_by_the_earlier_script(page, key):
+    """Put an entry where the script of an earlier version kept it, as it wrote it."""
+    facts = {
+        "do": "confirm",
+        "item": key,
+        "entry": str(uuid4()),
+        "who": page.locator("[name=who]").first.input_value(),
+    }
+    to = page.locator("form[data-keep]").first.get_attribute("action")
+    page.evaluate(
+        "(kept) => { localStorage['setday-entries'] = JSON.stringify([kept]); }", {"to": to, "fields": facts}
+    )

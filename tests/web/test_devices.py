@@ -84,6 +84,14 @@ def test_guessing_device_codes_ends_in_waiting(closed):
     assert "Too many wrong tries" in elsewhere.post("/device/", {"code": code}).content.decode()
 
 
+def test_guessing_elsewhere_keeps_nobody_else_from_choosing_a_device(closed):
+    code = code_for(closed)
+    for place in range(12):
+        for _ in range(5):
+            Client(REMOTE_ADDR=f"10.0.0.{place}").post("/device/", {"code": "0000-0000"})
+    assert Client(REMOTE_ADDR="10.0.1.1").post("/device/", {"code": code}).status_code == 302
+
+
 def test_a_device_taken_off_is_refused(closed, cal):
     tablet = Client()
     tablet.post("/device/", {"code": code_for(closed)})

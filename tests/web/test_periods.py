@@ -13,6 +13,7 @@ from setday.web.keeping.models import ClassPeriod, CrewWork, MemberSignOff, Peri
 from setday.web.period.tasks import keep_typed, take_tasks
 from tests.web.people import browser_of, morning_of, one_of
 from tests.web.photos import jpeg, sent
+from tests.web.timetables import FEW, kept_file
 
 ENTRY = {"X-Setday-Entry": "1"}
 
@@ -127,6 +128,16 @@ def test_no_minor_is_sent_to_a_roof(desk, period, shed):
     answer = desk.post(f"/periods/{period.pk}/crews/", {"crew-cal-o": "1", "tasks-1": felt.key})
     assert answer.status_code == 422
     assert "Order 16" in text(answer)
+
+
+def test_a_limit_that_the_class_file_sets_aside_keeps_no_crew_from_its_task(desk, period, shed):
+    felt = keep_typed(shed, label="Roof felt", trade="roof", place="roof", exposures=["roofing"])
+    here(desk, period)
+    kept_file(shed, FEW + "limits set aside: {order-16: 'county letter of 4 June, on file'}\n")
+    asked = {"crew-cal-o": "1", "tasks-1": felt.key}
+    assert desk.post(f"/periods/{period.pk}/crews/", asked).status_code == 302
+    assert say(desk, period, felt, "start").status_code == 302
+    assert PeriodMark.objects.get().kind == "start"
 
 
 def test_a_minor_of_another_class_is_held_to_the_same_limits(desk, school, period, shed):

@@ -128,11 +128,40 @@ def test_the_same_entry_keeps_one_photo(photo, shed):
 
 
 def test_people_of_the_school_see_it(photo, school, desk):
-    student = browser_of(morning_of(school).members.get(key="cal-o"))
-    for browser in (desk, student, browser_of(one_of(school, "helper", name="Dee Park"))):
+    for browser in (desk, browser_of(one_of(school, "helper", name="Dee Park"))):
         answer = browser.get(f"/photos/{photo.key}.jpg")
         assert answer.status_code == 200
         assert b"".join(answer.streaming_content) == photo.path.read_bytes()
+
+
+def test_a_student_sees_photos_of_their_own_class_and_of_gates_only(photo, school, shed):
+    from django.utils import timezone
+
+    from setday.web.keeping.members import keep_class
+    from setday.web.keeping.models import ClassPeriod, GateMark, PeriodNote
+
+    morning = morning_of(school)
+    afternoon = keep_class(school, name="Afternoon")
+    dee = keep_member(school, name="Dee Park", shown_as="Dee P.", school_class=afternoon)
+    cal, dee = browser_of(morning.members.get(key="cal-o")), browser_of(dee)
+    now, address = timezone.now(), f"/photos/{photo.key}.jpg"
+
+    def told(browser):
+        answer = browser.get(address)
+        answer.close()
+        return answer.status_code
+
+    seen = [[told(each) for each in (cal, dee)]]
+    facts = {"school": school, "school_class": morning, "house": shed, "begins": now, "minutes": 90}
+    period = ClassPeriod.objects.create(**facts)
+    PeriodNote.objects.create(period=period, entry=uuid4(), by="Cal", at=now, text="", photo=photo)
+    seen.append([told(each) for each in (cal, dee)])
+    GateMark.objects.create(
+        house=shed, entry="1", by_key="x", by_name="Cal", by_role="student", at=now, label="a thing",
+        kind="done", version=1, photo=str(photo.key),
+    )  # fmt: skip
+    seen.append([told(each) for each in (cal, dee)])
+    assert seen == [[404, 404], [200, 404], [200, 200]]
 
 
 def test_a_reader_sees_it_once_it_is_released(photo, school):

@@ -261,6 +261,26 @@ def test_a_layout_is_handed_in_once_and_checked_when_it_is_opened(desk, shed, mo
     assert b"Best layout known" in browser.get(f"/sealed/{offer.pk}/lay/").content
 
 
+def test_a_layout_that_waited_on_the_tablet_is_taken_once_and_only_from_who_laid_it(shed, morning, cal):
+    import json
+
+    offer, ivy = offered(shed, morning, figure=WALL), Member.objects.get(key="ivy-l")
+    SealedOffer.objects.update(by_layout=True)
+    to, headers = f"/sealed/{offer.pk}/lay/", {"X-Setday-Entry": "1"}
+    typed = {
+        "do": "hand-in",
+        "laid": json.dumps(laid_on(offer)),
+        "entry": str(uuid4()),
+        "who": f"member-{cal.pk}",
+    }
+    assert browser_of(ivy).post(to, typed, headers=headers).status_code == 409
+    told = [browser_of(cal).post(to, typed, headers=headers).json() for _ in range(2)]
+    assert told == [{"to": to}] * 2
+    assert SealedEntry.objects.get().member == cal
+    again = browser_of(cal).post(to, {**typed, "entry": str(uuid4())}, headers=headers)
+    assert (again.status_code, set(again.json())) == (422, {"said"})
+
+
 def test_only_a_straight_wall_is_offered_for_laying(desk, shed, morning):
     asked = {"figure": FLOOR, "class": morning.key, "tries": "1", "by_layout": "yes"}
     assert desk.post("/houses/practice-shed/sealed/", asked).status_code == 422

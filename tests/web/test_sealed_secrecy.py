@@ -116,6 +116,31 @@ def test_no_byte_tells_a_student_one_sealed_answer_from_another(shed, class_of_t
     assert [what for (what, a), (_, b) in zip(*ways, strict=True) if a != b] == []
 
 
+GATES = ["/houses/practice-shed/gates/", "/houses/practice-shed/gates/surfaces/workroom/north/"]
+
+
+@pytest.mark.parametrize("figure", [*FIGURES[:2], "wall/north wall/studs", "house/perimeter"])
+def test_the_gates_of_a_house_tell_no_measure_while_it_is_sealed(shed, class_of_two, figure):
+    offer, browser = begun(shed, class_of_two, shed.newest, figure)
+    first = [told(browser.get(address))[3] for address in GATES]
+    add_version(shed, name=shed.name, file_name="shed.yaml", text=another_shed())
+    second = [told(browser.get(address))[3].replace(b"<dd>2</dd>", b"<dd>1</dd>") for address in GATES]
+    assert first == second
+    assert all(b"is sealed for your class" in page for page in first)
+    SealedOffer.objects.filter(pk=offer.pk).update(opened_at=timezone.now())
+    opened = [browser.get(address).content for address in GATES]
+    assert not any(b"is sealed for your class" in page for page in opened)
+    measure = re.compile(rb"\d+(?:'|&#x27;)-\d+")
+    assert measure.search(opened[1])
+    assert not measure.search(first[1])
+
+
+def test_what_lies_behind_a_wall_is_drawn_for_whoever_teaches_and_for_other_rooms(desk, shed, class_of_two):
+    begun(shed, class_of_two, shed.newest, FIGURES[0])
+    for address in GATES:
+        assert b"is sealed for your class" not in desk.get(address).content
+
+
 def test_no_byte_tells_a_student_what_a_classmate_wrote(shed, class_of_two):
     ways = [way(shed, class_of_two, shed.newest, FIGURES[0], ivys=n, only="sealed:") for n in ("12", "4711")]
     assert [what for (what, a), (_, b) in zip(*ways, strict=True) if a != b] == []

@@ -4,6 +4,7 @@ The script `setday/entries.js` sends forms marked ``data-keep``, and keeps on th
 sent.  It asks for JSON; without the script a form is answered by a page as usual.
 """
 
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from uuid import UUID, uuid4
 
@@ -15,8 +16,20 @@ from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
 
 from setday.errors import SetdayError
+from setday.web.people.devices import device_here
 
-__all__ = ["entered_at", "entry_of", "fresh_entry", "kept", "not_theirs", "refused", "who_enters"]
+__all__ = [
+    "NOBODY",
+    "SignIn",
+    "entered_at",
+    "entry_of",
+    "fresh_entry",
+    "kept",
+    "not_theirs",
+    "refused",
+    "sign_in_of",
+    "who_enters",
+]
 
 _HEADER = "X-Setday-Entry"
 _OLDEST = timedelta(days=14)
@@ -61,6 +74,30 @@ def who_enters(request: HttpRequest) -> str:
     """Return a sign of who is signed in, so that what one kept on a tablet is not sent as another's."""
     member = getattr(request, "member", None)
     return f"member-{member.pk}" if member is not None else f"user-{request.user.pk}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SignIn:
+    """Under whose sign-in, and at which chosen device, something was entered."""
+
+    key: str = ""
+    name: str = ""
+    device: str = ""
+
+
+NOBODY = SignIn()
+"""No sign-in: nothing was entered by a form."""
+
+
+def sign_in_of(request: HttpRequest) -> SignIn:
+    """Return under which sign-in a request enters something, whoever it names as having done it."""
+    member = getattr(request, "member", None)
+    device = device_here(request, request.school) if request.school is not None else None
+    return SignIn(
+        key=who_enters(request),
+        name=(member.name if member is not None else request.user.get_username())[:200],
+        device=device.name[:200] if device is not None else "",
+    )
 
 
 def not_theirs(request: HttpRequest) -> HttpResponse | None:

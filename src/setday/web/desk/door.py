@@ -16,6 +16,7 @@ from setday.web.keeping.people import first_school
 
 __all__ = [
     "CARD",
+    "DEVICE",
     "admit",
     "code_fits",
     "door_of",
@@ -34,10 +35,13 @@ FROM_ONE_PLACE = 20
 FOR_ONE_NAME = 50
 
 CARD = "card"
+DEVICE = "device"
 _MOST = {
     "password": (FROM_ONE_PLACE_FOR_ONE_NAME, FROM_ONE_PLACE, FOR_ONE_NAME),
     # a class of forty mistypes on one shared tablet; what is guessed at is one card, and that one waits
     CARD: (5, 60, 15),
+    # guessed at is whichever code waits, so each place waits for its own tries, and stops nobody elsewhere
+    DEVICE: (5, 5, 5),
 }
 """Wrong tries that count: of one name from one place, from one place, of one name from anywhere; our own."""
 

@@ -15,6 +15,7 @@ from django.shortcuts import get_object_or_404
 from setday.errors import SetdayError
 from setday.web.access import may, role_of
 from setday.web.cable.figured import cable_of_version
+from setday.web.entries import NOBODY, SignIn, sign_in_of
 from setday.web.houses.opening import opened
 from setday.web.houses.sheet import HouseSheet, NotBuilt
 from setday.web.keeping.gate_store import DjangoGates
@@ -33,10 +34,10 @@ _one_at_a_time = Lock()
 class GateSheet:
     """The gates of one house as looked at on a sheet."""
 
-    def __init__(self, sheet: HouseSheet) -> None:
+    def __init__(self, sheet: HouseSheet, *, sign_in: SignIn | None = None) -> None:
         self.sheet = sheet
         self.place: GateHouse = _place_of(sheet.version)
-        self.store = DjangoGates(house=sheet.house)
+        self.store = DjangoGates(house=sheet.house, sign_in=sign_in or NOBODY)
 
     @cached_property
     def asked(self) -> "Asked":
@@ -79,7 +80,7 @@ def gate_sheet(request: HttpRequest, key: str) -> GateSheet:
     sheet = HouseSheet(house=house, version=newest, newest=newest.number)
     if sheet.opened.house is None:
         raise NotBuilt(sheet)
-    return GateSheet(sheet)
+    return GateSheet(sheet, sign_in=sign_in_of(request) if request.method == "POST" else None)
 
 
 def gates_in_force(house: House) -> "Gates":

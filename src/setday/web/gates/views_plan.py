@@ -11,6 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 from setday.web.access import Role, may, role_of
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.pictures import plan_picture
+from setday.web.gates.withheld import withheld_here
 from setday.web.gates.words import astray_words, state_word
 from setday.web.keeping.models import ClosedSurface, GateSettings, House
 
@@ -35,7 +36,7 @@ def plan(request: HttpRequest, key: str) -> HttpResponse:
     states = {surface: gate.state for surface, gate in gates.by_surface.items()}
     teaching = may(role_of(request), "gates:record")
     words: dict[str, Any] = {
-        "drawings": plan_picture(sheet, states),
+        "drawings": None if withheld_here(request, sheet).anything else plan_picture(sheet, states),
         "rows": _rows(sheet),
         "inspections": sheet.place.inspections,
         "rules": list(sheet.place.rules),

@@ -14,6 +14,7 @@ from setday.web.entries import fresh_entry, who_enters
 from setday.web.gates.house import GateSheet, gate_sheet
 from setday.web.gates.pictures import behind_pictures
 from setday.web.gates.saying import Typed, signers_of
+from setday.web.gates.withheld import only_sketched, sketched, withheld_here
 from setday.web.gates.words import added_choices, group_of, group_word, item_word, state_word
 
 if TYPE_CHECKING:
@@ -32,22 +33,18 @@ def show_surface(
     request: HttpRequest, sheet: GateSheet, surface: str, *, typed: Typed | None = None
 ) -> HttpResponse:
     """Show the gate of a surface, with a form that was refused as it was typed."""
-    from setday.actions.gate_closing import behind_rows
-
     gate = sheet.gate(surface)
     signers = signers_of(request)
     words = {
         "gate": gate,
         "state": state_word(gate.state),
-        "drawings": behind_pictures(sheet, gate),
-        "table": behind_rows(sheet.place, gate),
         "typed": typed or Typed(),
         "entry": fresh_entry(),
         "who": who_enters(request),
         "now": timezone.now(),
         "signers": signers,
         **_what_may_be_done(request, sheet, gate, signers),
-        **_lists(request, sheet, gate),
+        **_pictures_and_lists(request, sheet, gate),
     }
     return render(request, "gates/surface.html", sheet.context(request, **words))
 
@@ -73,10 +70,27 @@ def _what_may_be_done(
     }
 
 
-def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, Any]:
+def _pictures_and_lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, Any]:
+    """Return what is behind the surface; without measures to a student for whom they are sealed."""
+    from setday.actions.gate_closing import behind_rows
+
+    if only_sketched(withheld_here(request, sheet), sheet, gate):
+        return {
+            "drawings": sketched(sheet, gate),
+            "withheld": True,
+            **_lists(request, sheet, gate, spots=False),
+        }
+    pictures = {"drawings": behind_pictures(sheet, gate), "table": behind_rows(sheet.place, gate)}
+    return {**pictures, **_lists(request, sheet, gate, spots=True)}
+
+
+def _lists(request: HttpRequest, sheet: GateSheet, gate: "Gate", *, spots: bool) -> dict[str, Any]:
     """Return the things of the gate, those in the way first, each with who did and saw it."""
     signers = signers_of(request)
-    cards = [_card(gate, stand, signers) for stand in (*gate.items, *gate.behind)]
+    cards = [
+        {**_card(gate, each, signers), "spot": spots and each.item.spot}
+        for each in (*gate.items, *gate.behind)
+    ]
     order = (ItemState.REFUSED, ItemState.OPEN, ItemState.DONE, ItemState.OVERRULED, ItemState.CONFIRMED)
     cards.sort(key=lambda card: order.index(card["stand"].state))
     return {

@@ -9,6 +9,7 @@ from typing import Any
 
 from setday.closein import Added, BlockingFor, ItemKind, Mark, MarkKind, Role, Signer, Spot
 from setday.measure import Length
+from setday.web.entries import NOBODY, SignIn
 from setday.web.keeping.models import ClosedSurface, GateAdded, GateMark, GateSettings, House
 from setday.web.keeping.turns import in_turn
 
@@ -17,9 +18,10 @@ __all__ = ["DjangoGates"]
 
 @dataclass(frozen=True, kw_only=True)
 class DjangoGates:
-    """The gates of one house."""
+    """The gates of one house, and under whose sign-in marks are made."""
 
     house: House
+    sign_in: SignIn = NOBODY
 
     def together(self) -> AbstractContextManager[object]:
         """Begin a transaction."""
@@ -54,6 +56,9 @@ class DjangoGates:
             photo=mark.photo,
             at=mark.at,
             version=version,
+            signed_in_key=self.sign_in.key,
+            signed_in_name=self.sign_in.name,
+            device=self.sign_in.device,
             **_signed(mark.by),
         )
 

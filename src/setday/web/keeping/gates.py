@@ -27,7 +27,8 @@ class GateMark(SignedRecord):
     """One check-off, confirmation, refusal, overruling, closing; never changed.
 
     `surface` is empty for an inspection that passed everywhere, `item` for a mark on the surface itself.
-    `version` is the house file that was in force.
+    `version` is the house file that was in force; `signed_in_*` and `device` tell under whose sign-in it was
+    made, which may name a classmate as having done it.
     """
 
     item = models.CharField(max_length=400, blank=True, default="")
@@ -36,6 +37,9 @@ class GateMark(SignedRecord):
     words = models.CharField(max_length=1000, blank=True, default="")
     photo = models.CharField(max_length=64, blank=True, default="")
     version = models.PositiveIntegerField()
+    signed_in_key = models.CharField(max_length=64, blank=True, default="")
+    signed_in_name = models.CharField(max_length=200, blank=True, default="")
+    device = models.CharField(max_length=200, blank=True, default="")
 
     class Meta(SignedRecord.Meta):
         indexes = [models.Index(fields=["house", "surface"], name="marks_of_a_surface")]

@@ -10,6 +10,7 @@ from setday.web.keeping.people import (
     MemberRole,
     MemberSignOff,
     OfSchool,
+    PresenceTick,
     School,
     SchoolClass,
 )
@@ -62,6 +63,7 @@ __all__ = [
     "PeriodMark",
     "PeriodNote",
     "Photo",
+    "PresenceTick",
     "PriceList",
     "PulledRun",
     "RunState",

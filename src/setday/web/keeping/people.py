@@ -11,6 +11,7 @@ __all__ = [
     "MemberRole",
     "MemberSignOff",
     "OfSchool",
+    "PresenceTick",
     "School",
     "SchoolClass",
     "first_school",
@@ -175,3 +176,19 @@ class Device(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+
+class PresenceTick(models.Model):
+    """That somebody signed in on a tablet ticked a classmate as being there too, or took the tick off."""
+
+    signed_in = models.ForeignKey(Member, on_delete=models.CASCADE, related_name="ticks_made")
+    member = models.ForeignKey(Member, on_delete=models.CASCADE, related_name="ticks")
+    device = models.CharField(max_length=200, blank=True, default="")
+    here = models.BooleanField()
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return f"{self.member}, ticked by {self.signed_in}"

@@ -159,10 +159,14 @@ class CrewWork(models.Model):
 
 
 class Entered(models.Model):
-    """Something entered on a tablet; `entry` is made there, so that what is sent twice is kept once."""
+    """Something entered on a tablet; `entry` is made there, so that what is sent twice is kept once.
+
+    `by` is who was signed in, `device` the chosen device it was entered at.
+    """
 
     entry = models.UUIDField(unique=True)
     by = models.CharField(max_length=200)
+    device = models.CharField(max_length=200, blank=True, default="")
     at = models.DateTimeField()
     made_at = models.DateTimeField(auto_now_add=True)
 

@@ -78,7 +78,11 @@ def account(request: HttpRequest, key: str) -> HttpResponse:
         user.set_unusable_password()
         user.save(update_fields=["password"])
         return _shown(request, shown)
-    shown.active = request.POST.get("do") == "back"
+    do = request.POST.get("do", "")
+    if do not in {"away", "back"}:
+        messages.error(request, _("The form does not say what to do. Nothing was changed."))
+        return redirect("people:accounts")
+    shown.active = do == "back"
     shown.save(update_fields=["active"])
     user = account_of(shown)
     user.is_active = shown.active

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods
 
 from setday.web.desk.door import (
     CARD,
+    DEVICE,
     forget_tries,
     leads_to_cards,
     minutes_to_wait,
@@ -122,13 +123,13 @@ def device(request: HttpRequest) -> HttpResponse:
 
 def _taken_device(request: HttpRequest, form: DeviceCodeForm) -> Any:
     address, now = request.META.get("REMOTE_ADDR", ""), timezone.now()
-    wait = minutes_to_wait(who="device code", address=address, now=now)
+    wait = minutes_to_wait(who=address, address=address, now=now, what=DEVICE)
     if wait:
         form.add_error(None, wait_words(wait))
         return None
     took = take_code(form.cleaned_data["code"])
     if took is None:
-        note_wrong_try(who="device code", address=address, now=now)
+        note_wrong_try(who=address, address=address, now=now, what=DEVICE)
         form.add_error("code", _("No device waits for this code, or its half hour is over. Ask for another."))
     return took
 

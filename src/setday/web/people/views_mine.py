@@ -4,7 +4,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
-from setday.web.keeping.models import Member, MemberRole
+from setday.web.entries import sign_in_of
+from setday.web.keeping.models import Member, MemberRole, PresenceTick
 from setday.web.people.who import members_present, tick_present
 
 __all__ = ["mine", "present"]
@@ -29,8 +30,20 @@ def present(request: HttpRequest) -> HttpResponse:
     others = Member.objects.filter(school_class=here[0].school_class, role=MemberRole.CREW, active=True)
     others = others.exclude(pk=here[0].pk).order_by("shown_as", "pk")
     if request.method == "POST":
-        tick_present(request, others.filter(key__in=request.POST.getlist("with")))
+        _note_ticks(request, here, list(others.filter(key__in=request.POST.getlist("with"))))
         return redirect("people:mine")
     ticked = {each.pk for each in here}
     rows = [{"member": each, "ticked": each.pk in ticked} for each in others]
     return render(request, "people/present.html", {"rows": rows})
+
+
+def _note_ticks(request: HttpRequest, before: tuple[Member, ...], beside: list[Member]) -> None:
+    """Remember who stands beside the one who signed in, and write down every tick that is new or gone."""
+    was, now = {each.pk: each for each in before[1:]}, {each.pk: each for each in beside}
+    device = sign_in_of(request).device
+    PresenceTick.objects.bulk_create(
+        PresenceTick(signed_in=before[0], member=each, here=pk in now, device=device)
+        for pk, each in sorted({**was, **now}.items())
+        if (pk in now) != (pk in was)
+    )
+    tick_present(request, beside)

@@ -12,6 +12,7 @@ from setday.web.clock import on_site
 from setday.web.keeping.models import ClassPeriod, HouseTask, Member, PeriodCrew
 from setday.web.period.figured import log_of_tasks, student_of, task_of
 from setday.web.period.gates import shut_gates
+from setday.web.period.limits import limits_of
 
 if TYPE_CHECKING:
     from datetime import date
@@ -76,8 +77,8 @@ def _waits(task: HouseTask, own: HouseTask, log: Log, there: Iterable[str]) -> b
 
 
 def _may_all(members: Iterable[Member], task: HouseTask, on: "date") -> bool:
-    work = task_of(task).work
-    return not any(barring(refusals(student_of(each), work, on=on)) for each in members)
+    work, rules = task_of(task).work, limits_of(task.house)
+    return not any(barring(refusals(student_of(each), work, on=on, rules=rules)) for each in members)
 
 
 def _behind_a_gate(period: ClassPeriod, task: HouseTask) -> bool:

@@ -22,6 +22,7 @@ from setday.web.keeping.models import (
 from setday.web.keeping.turns import in_turn
 from setday.web.period.figured import log_of_tasks, marks_of, student_of, task_of
 from setday.web.period.gates import gate_finding, shut_gates
+from setday.web.period.limits import limits_of
 from setday.web.photos.keeping import keep_photo, photo_key
 from setday.web.photos.reading import PhotoRead
 
@@ -56,6 +57,7 @@ def keep_mark(
     quantity: float | None = None,
     why: str = "",
     by: str = "",
+    device: str = "",
 ) -> PeriodMark:
     """Keep what a crew says of its task; what is kept already is returned as it is.
 
@@ -69,29 +71,25 @@ def keep_mark(
         return known
     period = crew.period
     still_open(period)
-    shut = shut_gates(period.house, [task]) if kind in _COVERS else {}
-    for surfaces in shut.values():
-        finding = gate_finding(task, surfaces)
-        raise EntryRefusal(f"{finding.about}: {finding.found}", do=finding.do)
-    mark = Mark(
-        entry=str(entry),
-        kind=kind,
-        crew=f"{period.pk}/{crew.number}",
-        task=task.key,
-        members=members,
-        at=on_site(at),
-        quantity=quantity,
-        why=why,
-        by=by,
-    )
-    facts = {"kind": kind.value, "quantity": quantity, "why": why[:300], "members": list(members)}
+    if kind in _COVERS:
+        _gates_open(period, task)
+    said: dict[str, Any] = {"kind": kind, "members": members, "quantity": quantity, "why": why, "by": by}
+    mark = Mark(entry=str(entry), crew=f"{period.pk}/{crew.number}", task=task.key, at=on_site(at), **said)
+    kept = {**said, "kind": kind.value, "members": list(members), "why": why[:300], "by": by[:200]}
     with in_turn():
         PeriodCrew.objects.select_for_update().get(pk=crew.pk)  # two tablets of one crew speak in turn
         known = PeriodMark.objects.filter(entry=entry).first()  # sent twice at the same time
         if known is not None:
             return known
         _admit(mark, crew, task)
-        return _once(PeriodMark, entry, period=period, crew=crew, task=task, at=at, by=by[:200], **facts)
+        return _once(PeriodMark, entry, period=period, crew=crew, task=task, at=at, device=device, **kept)
+
+
+def _gates_open(period: ClassPeriod, task: HouseTask) -> None:
+    """Refuse to cover a surface whose gate is not open."""
+    for surfaces in shut_gates(period.house, [task]).values():
+        finding = gate_finding(task, surfaces)
+        raise EntryRefusal(f"{finding.about}: {finding.found}", do=finding.do)
 
 
 def _admit(mark: Mark, crew: PeriodCrew, task: HouseTask) -> None:
@@ -116,7 +114,8 @@ def _barred(period: ClassPeriod, task: HouseTask, members: tuple[str, ...]) -> b
     """Return whether anything keeps one of the members off a task today; the crews may be older than that."""
     rows = Member.objects.of(period.school).filter(key__in=members).prefetch_related("signoffs")
     work, on = task_of(task).work, on_site(period.begins).date()
-    return any(barring(refusals(student_of(each), work, on=on)) for each in rows)
+    rules = limits_of(period.house)
+    return any(barring(refusals(student_of(each), work, on=on, rules=rules)) for each in rows)
 
 
 def keep_fix(period: ClassPeriod, *, entry: UUID, at: datetime, by: str, **facts: Any) -> PeriodFix:
@@ -143,6 +142,7 @@ def keep_note(
     text: str,
     crew: PeriodCrew | None,
     photo: PhotoRead | None = None,
+    device: str = "",
 ) -> PeriodNote:
     """Keep a note, with its photo in the house's folder.
 
@@ -158,7 +158,7 @@ def keep_note(
     with in_turn():
         key = photo_key(period.house, str(entry))
         taken = keep_photo(period.house, photo, key=key, by=by) if photo else None
-        facts = {"text": text, "crew": crew, "photo": taken}
+        facts = {"text": text, "crew": crew, "photo": taken, "device": device}
         return _once(PeriodNote, entry, period=period, at=at, by=by[:200], **facts)
 
 

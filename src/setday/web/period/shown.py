@@ -20,6 +20,8 @@ from setday.web.keeping.models import (
     PeriodCrew,
 )
 from setday.web.period.figured import crews_of, log_of_tasks, present_in, student_of, task_of
+from setday.web.period.limits import limits_of
+from setday.web.period.signed import signed
 
 __all__ = ["MARKS", "STATES", "Line", "attendance_rows", "crew_cards", "lines_of"]
 
@@ -109,10 +111,10 @@ def _findings(period: ClassPeriod, rows: list[PeriodCrew]) -> dict[str, list[Any
     present = present_in(period)
     students = {seat.member.key: student_of(seat.member) for crew in rows for seat in crew.seats.all()}
     tasks = {work.task.key: task_of(work.task) for crew in rows for work in crew.works.all()}
-    on = on_site(period.begins).date()
+    on, rules = on_site(period.begins).date(), limits_of(period.house)
     found: dict[str, list[Any]] = {}
     for crew in crews_of(rows):
-        told = check_crews((crew,), students=students, tasks=tasks, present=present, on=on)
+        told = check_crews((crew,), students=students, tasks=tasks, present=present, on=on, rules=rules)
         found[crew.name] = list(dict.fromkeys(told))
     return found
 
@@ -123,7 +125,7 @@ def lines_of(period: ClassPeriod) -> list[Line]:
         Line(
             at=each.at,
             words=_mark_words(each),
-            by=each.by,
+            by=signed(each.by, each.device),
             kind="mark",
             row=each.pk,
             taken_back=each.taken_back,
@@ -131,14 +133,20 @@ def lines_of(period: ClassPeriod) -> list[Line]:
         for each in period.marks.select_related("crew", "task")
     ]
     fixes = [
-        Line(at=each.at, words=_("Fix: %(what)s") % {"what": each.what}, by=each.by, kind="fix", row=each.pk)
+        Line(
+            at=each.at,
+            words=_("Fix: %(what)s") % {"what": each.what},
+            by=signed(each.by, each.device),
+            kind="fix",
+            row=each.pk,
+        )
         for each in period.fixes.all()
     ]
     notes = [
         Line(
             at=each.at,
             words=each.text or _("A photo"),
-            by=each.by,
+            by=signed(each.by, each.device),
             kind="note",
             row=each.pk,
             photo=each.photo.key if each.photo else None,

@@ -28,6 +28,7 @@ from setday.web.keeping.models import (
 from setday.web.period.entering import still_open
 from setday.web.period.figured import house_log, present_in, students_of, task_of
 from setday.web.period.gates import gate_finding, shut_gates
+from setday.web.period.limits import limits_of
 from setday.web.period.tasks import Standing, standings
 from setday.web.period.views_periods import period_of, sheet_words
 
@@ -126,6 +127,7 @@ def refusals(
             tasks=tasks,
             present=present_in(period),
             on=on_site(period.begins).date(),
+            rules=limits_of(period.house),
         )
     )
     before = _kept(period)

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST
 from setday.errors import SetdayError
 from setday.roster.periods import MarkKind
 from setday.web.access import Role, role_of
-from setday.web.entries import entered_at, entry_of, kept, not_theirs, refused
+from setday.web.entries import entered_at, entry_of, kept, not_theirs, refused, sign_in_of
 from setday.web.keeping.models import ClassPeriod, HouseTask, PeriodCrew, PeriodMark
 from setday.web.people.who import members_present
 from setday.web.period.entering import keep_fix, keep_mark, keep_note
@@ -50,6 +50,7 @@ def mark(request: HttpRequest, number: int) -> HttpResponse:
             quantity=form.cleaned_data["quantity"],
             why=form.cleaned_data["why"],
             by=_by(request),
+            device=sign_in_of(request).device,
         )
     except SetdayError as error:
         return _refused(request, period, str(error))
@@ -104,7 +105,14 @@ def _keep(
     if not form.is_valid():
         return _refused(request, period, _wrong(form), **words)
     try:
-        keep({"entry": entry_of(request), "at": entered_at(request), "by": _by(request)})
+        keep(
+            {
+                "entry": entry_of(request),
+                "at": entered_at(request),
+                "by": _by(request),
+                "device": sign_in_of(request).device,
+            }
+        )
     except SetdayError as error:
         return _refused(request, period, str(error), **words)
     return kept(request, _back(request, period), said=_("Kept."))

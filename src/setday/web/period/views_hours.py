@@ -43,6 +43,7 @@ def of_class(request: HttpRequest, key: str) -> HttpResponse:
     head, *rows = hours_table(hours)
     words = {
         "group": group,
+        "many": SchoolClass.objects.of(request.school).filter(put_away=False).count() > 1,
         "head": head,
         "rows": rows,
         "not_yet": [

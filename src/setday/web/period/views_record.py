@@ -14,6 +14,7 @@ from setday.sheets import Book, PeriodRecord, book_pdf, period_sheet
 from setday.web.clock import on_site
 from setday.web.keeping.models import AttendanceState, ClassPeriod, PeriodFix
 from setday.web.period.shown import crew_cards, lines_of
+from setday.web.period.signed import named_in
 from setday.web.period.views_periods import period_of
 
 __all__ = ["pdf", "record"]
@@ -39,6 +40,7 @@ def _words(period: ClassPeriod) -> dict[str, Any]:
         "crews": crew_cards(period),
         "lines": [line for line in lines_of(period) if not line.taken_back],
         "fixes": period.fixes.all(),
+        "named": named_in(period),
         "minutes_lost": sum(each.minutes for each in period.fixes.all()),
         "cents_lost": sum(each.cost_cents for each in period.fixes.all()),
     }

@@ -4,14 +4,14 @@ import json
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods
 
 from setday.errors import SetdayError
-from setday.web.entries import fresh_entry
+from setday.web.entries import fresh_entry, kept, not_theirs, refused, who_enters
 from setday.web.keeping.models import Member, SealedEntry, SealedOffer
 from setday.web.people.who import members_present
 from setday.web.sealed.entering import Handed, hand_in, sealed_for
@@ -59,10 +59,19 @@ def sheet(request: HttpRequest, number: int) -> HttpResponse:
         bench.laid = bench.laid[:-1]
     elif do == "anew":
         bench.laid = []
-    elif do == "hand-in" and _handed_in(request, offer, bench):
-        messages.success(request, _("Handed in."))
-        return redirect("sealed:lay", number=number)
+    elif do == "hand-in":
+        return _told(request, offer, here[0], bench)
     return _shown(request, offer, here[0], bench)
+
+
+def _told(request: HttpRequest, offer: SealedOffer, member: Member, bench: Bench) -> HttpResponse:
+    """Take a wall that is handed in, which may have waited on the tablet, and say what came of it."""
+    turned = not_theirs(request)
+    if turned is not None:
+        return turned
+    if _handed_in(request, offer, bench):
+        return kept(request, reverse("sealed:lay", kwargs={"number": offer.pk}), said=_("Handed in."))
+    return refused(request, _shown(request, offer, member, bench), said=" ".join(bench.refused))
 
 
 def _typed(request: HttpRequest, wall: "WallToLay") -> "list[LaidBoard]":
@@ -128,6 +137,7 @@ def _shown(request: HttpRequest, offer: SealedOffer, member: Member, bench: Benc
         "chosen_offcut": request.POST.get("offcut") == "yes",
         "laid": json.dumps(written_from(bench.laid)),
         "entry": request.POST.get("entry") or fresh_entry(),
+        "who": who_enters(request),
     }
     if state.may_see:
         words |= {"best": best_known(offer), "shown": [laid_row(offer, entry) for entry in entries]}

@@ -8,8 +8,8 @@ const EARLIER = "setday-entries"; // where an earlier script kept entries, each 
 const EVERY_MS = 5000;
 const LONGEST_MS = 15000;
 const words = document.documentElement.lang === "es"
-  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", resend: "Enviar otra vez", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página.", others: (n) => `${n} con la entrada de otra persona: se enviará cuando vuelva.` }
-  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", resend: "Send again", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page.", others: (n) => `${n} of another sign-in kept on this tablet: sent when they come back.` };
+  ? { kept: (n) => `${n} por enviar: guardado en esta tableta hasta que vuelva la red.`, sent: "Enviado.", refused: "No se aceptó una entrada guardada:", again: "Entre de nuevo; lo guardado se enviará entonces.", drop: "Leído, quitar", resend: "Enviar otra vez", photo: "Sin red: deje la página abierta y envíe la foto cuando vuelva.", full: "Esta tableta no puede guardar más: espere a la red y no cierre la página.", step: "Sin red: lo que hay en esta hoja se queda; siga cuando vuelva.", others: (n) => `${n} con la entrada de otra persona: se enviará cuando vuelva.` }
+  : { kept: (n) => `${n} to send: kept on this tablet until the network returns.`, sent: "Sent.", refused: "An entry that was kept was not taken:", again: "Sign in again; what is kept is sent then.", drop: "Read, take away", resend: "Send again", photo: "No network: leave the page open and send the photo when it returns.", full: "This tablet can keep no more: wait for the network and do not close the page.", step: "No network: what is on this sheet stays; go on when it returns.", others: (n) => `${n} of another sign-in kept on this tablet: sent when they come back.` };
 
 let sending = false;
 
@@ -161,13 +161,19 @@ async function sendWaiting() {
         write(answer.refused ? [...left, { ...entry, refused: answer.refused }] : left);
       }
       tellWaiting();
-      if (to && !toSend().length && !typing()) location.reload();
+      if (to && !toSend().length && !typing()) anew();
     });
   } catch {
     tellWaiting(); // the network is away
   } finally {
     sending = false;
   }
+}
+
+// A page that came of a form is asked for by its address: loaded again, it would send that form once more.
+function anew() {
+  if (document.querySelector("[data-of-form]")) location.assign(location.pathname);
+  else location.reload();
 }
 
 // Two tabs of one tablet send in turn where the browser has locks; the server keeps each entry once anyway.
@@ -220,9 +226,17 @@ function sendWithPhoto(event, form) {
   field.value ||= sign();
 }
 
+// A step that only the server can answer, and that enters nothing: without a network the sheet stays as it is.
+function goAtOnce(event) {
+  if (navigator.onLine) return;
+  event.preventDefault();
+  tell(words.step, { alert: true });
+}
+
 async function submitted(event) {
   const form = event.target;
   if (!(form instanceof HTMLFormElement) || !form.matches("[data-keep]")) return;
+  if (event.submitter?.matches("[data-at-once]")) return goAtOnce(event);
   if (withPhoto(form)) return sendWithPhoto(event, form);
   event.preventDefault();
   const entry = entryOf(form, event.submitter);
@@ -238,7 +252,7 @@ async function submitted(event) {
     if (answer.waits === undefined) write(without(entry));
     if (answer.kept) {
       if (answer.to && new URL(answer.to, location.href).pathname !== location.pathname) location.assign(answer.to);
-      else location.reload();
+      else anew();
       return;
     }
     if (answer.refused) tell(answer.refused, { alert: true });
