@@ -107,7 +107,7 @@ NOT_THERE = {
     *("cable:device", "cable:circuit", "cable:pulled", "switching:take"),
     *("gates:record", "gates:record-pdf", "photos:one", "period:release", "period:take-back", "sealed:mark"),
 }
-"""What is not in these tests: devices, circuits, a closed surface, photos, an entry; nor a timetable."""
+"""What is made in the course of work; `test_schools_filled` makes it, and timetables."""
 
 
 @pytest.mark.parametrize(
