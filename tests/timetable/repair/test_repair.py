@@ -41,6 +41,13 @@ def planned(seed):
     return problem, solve(problem, limits=limits(0.3)).rows
 
 
+def slipped(problem, rows, *, since, seed):
+    try:
+        return slip(problem, rows, since=since, seed=seed)
+    except IndexError:  # nothing was under way
+        assume(False)
+
+
 @settings(max_examples=8, deadline=None)
 @given(st.integers(1, 5000), st.integers(1, 9))
 def test_a_repaired_timetable_keeps_every_hard_rule_and_all_that_is_done(seed, since):
@@ -68,7 +75,7 @@ def test_when_nothing_went_wrong_nothing_changes(seed):
 @given(st.integers(1, 5000))
 def test_a_search_never_makes_more_of_a_repair_than_the_one_at_once(seed):
     problem, rows = planned(seed)
-    now, happened = slip(problem, rows, since=5, seed=seed)
+    now, happened = slipped(problem, rows, since=5, seed=seed)
     first = repair_at_once(now, happened=happened, old=rows)
     found = repair(now, happened=happened, old=rows, limits=limits())
     assert verify(now, found.rows, since=5) == list(found.broken)
@@ -184,7 +191,7 @@ def test_a_pin_that_cannot_be_kept_is_told():
 @given(st.integers(1, 5000))
 def test_pins_of_what_the_timetable_does_anyway_are_kept_through_a_repair(seed):
     problem, rows = planned(seed)
-    now, happened = slip(problem, rows, since=3, seed=seed)
+    now, happened = slipped(problem, rows, since=3, seed=seed)
     loose = [t for t in problem.tasks if not t.after and t.work and rows[4].count(t.key)]
     assume(loose)
     present = [s.key for s, key in zip(problem.students, rows[4], strict=True) if key == loose[0].key]

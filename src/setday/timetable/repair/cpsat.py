@@ -28,8 +28,6 @@ OPTIONS: dict[str, object] = {"symmetry_level": 0, "linearization_level": 0, "cp
 """Settings that came furthest in eight seconds on classes of ninety tasks (measured)."""
 _SOONER, _LATER = 4, 6
 """Periods before and after its planned and its present ones in which a task may run."""
-_PAUSES = 3
-"""Periods by which a task may be interrupted for longer than it was planned to be, or is."""
 _EARLIER = 6
 """Periods by which an earlier finish is worth something."""
 
@@ -111,7 +109,6 @@ class _Model:
         minutes = [int(of.a.minutes[p]) for p in cells]
         total = cp_model.LinearExpr.weighted_sum([self.crew[task, p] for p in cells], minutes)
         work = int(of.work[task])
-        self._pauses(task, cells)
         model.add(total >= work)
         model.add(total <= work + least * max(minutes) - 1)
 
@@ -144,15 +141,6 @@ class _Model:
         model.add(begun - was_begun <= runs)
         model.add(ended - was_ended <= runs)
         model.add_implication(was_ended, ~runs)
-
-    def _pauses(self, task: int, cells: list[int]) -> None:
-        """A task is interrupted for no longer than it was planned to be or is, and a few periods more."""
-        most = _PAUSES + max(_gaps(self.hint[:, task]), _gaps(self.of.k.planned[:, task]))
-        begun = [self.begun[task, p] for p in cells]
-        over = [self.ended[task, p] for p in cells[:-1]]
-        runs = [self.runs[task, p] for p in cells]
-        total = cp_model.LinearExpr.sum
-        self.model.add(total(begun) - total(over) - total(runs) <= most)
 
     def _cells(self, task: int) -> list[int]:
         """Return the periods in which a task may run: about those it was planned for and those it runs in."""
@@ -300,9 +288,3 @@ class _Model:
             model.add_hint(more, max(0, idle - bench))
             model.add(more >= present - bench - sum(self.crew[t, period] for t in here))
             yield self.prices.place * more
-
-
-def _gaps(crew: Ints) -> int:
-    """Return for how many periods a task does not run between its first and its last."""
-    ran = np.flatnonzero(crew)
-    return int(ran[-1] - ran[0] + 1 - len(ran)) if len(ran) else 0
