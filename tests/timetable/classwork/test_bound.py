@@ -50,4 +50,15 @@ def test_no_timetable_is_ready_before_the_bound_and_the_flow_proves_no_less(seed
     quick = flow.quick(len(class_.periods))
     assert quick <= found.finish
     assert flow.possible(found.finish)
+    assert flow.possible(found.finish, whole=True)
     assert not flow.possible(quick - 1)
+
+
+def test_whole_students_prove_more_than_parts_of_students():
+    class_ = problem(task("a", work=90, crew_most=1), task("b", work=90, crew_most=1), students=("ana",))
+    flow = flow_of(class_)  # an hour and a half twice: three hours, but four periods
+    assert (flow.possible(3), flow.possible(3, whole=True), flow.possible(4, whole=True)) == (
+        True,
+        False,
+        True,
+    )

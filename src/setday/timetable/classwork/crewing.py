@@ -15,6 +15,8 @@ __all__ = ["NOBODY", "add", "staff"]
 Ints = NDArray[np.int32]
 
 NOBODY = -1
+BUSY = 10_000
+"""What it weighs against a student to be on a task that goes on; more than any number of tasks."""
 
 
 @compiled
@@ -108,16 +110,18 @@ def _free(
 ) -> int:
     """Return the free student who fits `task` best, or NOBODY.
 
-    First who is asked for it, then who was on it, then who may do few others; last who is asked for
-    another.
+    First who is asked for it, then who was on it, then who may do few others, then who is on a task that
+    goes on; last who is asked for another.
     """
     best, least = NOBODY, 1 << 30
     for student in range(now.shape[0]):
         if not here[student] or now[student] != NOBODY or not may[task, student] or student == but:
             continue
         rank = 1 if last[student] == task else scarce[student] + 2
+        if last[student] != NOBODY and last[student] != task:
+            rank += BUSY
         if asked[student] != NOBODY:
-            rank = 0 if asked[student] == task else rank + 4000
+            rank = 0 if asked[student] == task else rank + 2 * BUSY
         if rank < least and _bears(task, student, tasks, foes, now):
             best, least = student, rank
     return best

@@ -16,6 +16,7 @@ from scipy.sparse import coo_array
 from setday.solving import QuietHighs, run_highs
 from setday.timetable.classwork.arrays import ATTENTION, FILLER, PLACE, ClassArrays, GivenArrays
 from setday.timetable.classwork.energy import Energy
+from setday.timetable.classwork.rounding import wholes
 from setday.timetable.classwork.windows import Windows, pace_of
 
 __all__ = ["FlowBound"]
@@ -75,10 +76,11 @@ class FlowBound:
                 most = middle
         return low
 
-    def possible(self, finish: int, *, seconds: float = math.inf) -> bool:
+    def possible(self, finish: int, *, seconds: float = math.inf, whole: bool = False) -> bool:
         """Return False when no timetable can be done before period `finish`; True proves nothing.
 
-        Nor is anything proven when `seconds` run out.
+        Nor is anything proven when `seconds` run out.  With `whole` students are whole as far as rounding
+        tells; that takes two to three times as long.
         """
         last = self.windows.latest(finish)
         first = self.windows.first
@@ -89,9 +91,14 @@ class FlowBound:
         self._whole(rows, columns)
         self._shared(rows, columns)
         self._watched(rows, columns)
-        self._in_turn(rows, columns)
-        upper = np.concatenate([self._upper(columns), np.ones(len(columns))])
-        return _feasible(rows, upper, seconds)
+        upper = [self._upper(columns), np.ones(len(columns))]
+        done = columns
+        if whole:
+            done = {key: 2 * len(columns) + column for key, column in columns.items()}
+            self._whole_students(rows, columns, done)
+            upper.append(upper[0])
+        self._in_turn(rows, done)
+        return _feasible(rows, np.concatenate(upper), seconds)
 
     def _columns(self, first: NDArray[np.int64], last: NDArray[np.int64]) -> dict[tuple[int, int], int]:
         """Return a column for every task and period in which it can take up work."""
@@ -113,6 +120,21 @@ class FlowBound:
         for task in self.tasks:
             if self.work[task] > 0:
                 rows.add(by_task.get(task, []), -float(self.work[task]))
+
+    def _whole_students(
+        self, rows: _Rows, columns: dict[tuple[int, int], int], done: dict[tuple[int, int], int]
+    ) -> None:
+        """Whole students give a task more than it takes; `done` has columns for what it takes of that."""
+        by_task: dict[int, list[tuple[int, int]]] = {}
+        for (task, period), column in columns.items():
+            rows.add([(done[task, period], 1.0), (column, -1.0)], 0.0)
+            by_task.setdefault(task, []).append((column, int(self.a.minutes[period])))
+        for task, entries in by_task.items():
+            beyond = 2 * len(columns)
+            rows.add([(beyond + column, -1.0) for column, _ in entries], -float(self.work[task]))
+            rows.add([(beyond + column, 1.0) for column, _ in entries], float(self.work[task]))
+            for weights, least in wholes(int(self.work[task]), {length for _, length in entries}):
+                rows.add([(column, -weights[length] / length) for column, length in entries], -float(least))
 
     def _shared(self, rows: _Rows, columns: dict[tuple[int, int], int]) -> None:
         by_period: dict[int, list[tuple[int, int]]] = {}

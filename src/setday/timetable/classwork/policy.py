@@ -4,8 +4,9 @@ Compiled.  Periods that are over are played as they were.  In each other, tasks 
 or in the timetable to stay near) go first, then those that run, then those that may begin, in the order of
 the list.  Each gets its least crew if place, attention, clashes and the students allow, then crews grow to
 their most while there is work for them; whoever is left over goes to filler work.  Students are placed one
-by one by name: whoever was asked for or was on the task stays, then whoever may do the fewest tasks; when
-nobody is free, somebody on another task makes room if a free student can take over there.
+by one by name: whoever was asked for or was on the task stays, then whoever may do the fewest tasks, last who
+is on a task that goes on; when nobody is free, somebody on another task makes room if a free student can
+take over there.
 """
 
 import numpy as np
@@ -30,6 +31,10 @@ Ints = NDArray[np.int32]
 LEFT, WAITS, EARLIEST, BEGUN, ENDED, CREW, RANK = range(7)
 """Columns of a task's state: work left, tasks waited for, first period allowed, first and last period so
 far, crew now, place in the list."""
+
+
+HOLD = 1000
+"""Added to a crew wished for: once when whoever is on the task stays, twice when it grows only later."""
 
 
 @compiled
@@ -67,28 +72,34 @@ def play(
         else:
             _ask(g.asked[period], g.near[period], g.called[period], 1 if period < until else 0, asked, named)
             _staff_all(ready, wish, a, g, period, asked, named, state, last, now, room)
-            _grow_all(ready, a, g, period, asked, state, last, now, room)
-            _grow_all(fillers, a, g, period, asked, state, last, now, room)
+            _grow_all(ready, wish, a, g, period, asked, state, last, now, room)
+            _grow_all(fillers, wish, a, g, period, asked, state, last, now, room)
         done = _work_off(ready, a, period, state)
         undone -= done
         if done > 0:
             finish = period + 1
-        leaves += _leave(now, state, last)
+        leaves += _leave(now, state, last, a.tasks)
     spans[:, 0] = state[:, BEGUN]
     spans[:, 1] = state[:, ENDED]
     return int(finish if undone == 0 else periods + undone), leaves
 
 
 @compiled
-def _leave(now: Ints, state: Ints, last: Ints) -> int:
-    """Keep who is on what; return how many left a task on which others went on."""
+def _leave(now: Ints, state: Ints, last: Ints, tasks: Ints) -> int:
+    """Keep who is on which task that is not finished; return how many left one on which others went on."""
     many = 0
     for student in range(now.shape[0]):
-        if now[student] != NOBODY:
-            was = last[student]
-            if was != NOBODY and was != now[student]:
-                many += state[was, CREW] > 0
-            last[student] = now[student]
+        task, was = now[student], last[student]
+        if task != NOBODY:
+            moved = was != task
+            if was != NOBODY and moved and state[was, CREW] > 0:
+                many += 1
+                last[student] = NOBODY
+            if not tasks[task, FILLER]:
+                last[student] = task
+        was = last[student]
+        if was != NOBODY and state[was, LEFT] <= 0:
+            last[student] = NOBODY
     return many
 
 
@@ -200,7 +211,10 @@ def _staff_all(
             if useful < least and held[task] > 0:
                 continue
             most = min(useful, tasks[task, MOST], room[place], free)
-            crew = max(least, min(max(named[task], wish[task] if turn else 0), most))
+            wished = wish[task] % HOLD if turn else 0
+            if turn == 1 and wish[task] // HOLD & 1:
+                wished = max(wished, _stayed(task, here, last))
+            crew = max(least, min(max(named[task], wished), most))
             crew = staff(task, crew, least, tasks, may, scarce, foes, here, asked, last, now)
             if crew == 0:
                 continue
@@ -208,6 +222,15 @@ def _staff_all(
             watch -= tasks[task, ATTENTION]
             room[place] -= crew
             free -= crew
+
+
+@compiled
+def _stayed(task: int, here: Ints, last: Ints) -> int:
+    """Return how many of those who were on a task are there."""
+    many = 0
+    for student in range(last.shape[0]):
+        many += here[student] > 0 and last[student] == task
+    return many
 
 
 @compiled
@@ -238,6 +261,7 @@ def _clashes(apart: Ints, task: int, state: Ints) -> bool:
 @compiled
 def _grow_all(
     ready: Ints,
+    wish: Ints,
     a: ClassArrays,
     g: GivenArrays,
     period: int,
@@ -258,7 +282,8 @@ def _grow_all(
             break
         place, most = tasks[task, PLACE], tasks[task, MOST]
         if not tasks[task, FILLER]:
-            if state[task, CREW] == 0:
+            begins = state[task, BEGUN] == a.attended.shape[0]
+            if state[task, CREW] == 0 or (begins and wish[task] // HOLD & 2):
                 continue
             least = tasks[task, LEAST] if called[task] else 0
             most = min(most, _useful(state[task, LEFT], held[task], minutes, least))

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from setday.solving import compiled
 from setday.timetable.classwork.arrays import FILLER, LEAST, MOST, PLACE, ClassArrays, GivenArrays
-from setday.timetable.classwork.policy import play
+from setday.timetable.classwork.policy import HOLD, play
 from setday.timetable.mixing import mix, move
 
 __all__ = ["FINISH", "breed", "replay", "sow"]
@@ -33,7 +33,7 @@ JUSTIFIED = 1.0
 """Share of children that are played from the end too."""
 
 
-LEAVE = 50
+LEAVE = 300
 """What one who leaves a task that goes on weighs, against one period of one task's end."""
 
 
@@ -113,6 +113,8 @@ def sow(seed: int, a: ClassArrays, g: GivenArrays, work: Ints, lists: Ints, weig
                 lists[member, 1, task] += np.random.randint(more + 1)
             elif member > 0:
                 lists[member, 1, task] = _steady(a, task, work[task])
+            if member >= 2:
+                lists[member, 1, task] += HOLD * np.random.randint(4)
         lists[member, 2, 0] = 0 if member == 0 else (end if member % 2 else np.random.randint(end + 1))
         weights[member] = replay(lists[member], a, g, work, spans, on)
 
@@ -219,4 +221,6 @@ def _wish(tasks: Ints, first: Ints, second: Ints, child: Ints) -> None:
         child[task] = first[task] if np.random.random() < 0.5 else second[task]
         if np.random.random() < 0.01:
             more = tasks[task, MOST] - tasks[task, LEAST]
-            child[task] = tasks[task, LEAST] + np.random.randint(more + 1)
+            child[task] = tasks[task, LEAST] + np.random.randint(more + 1) + child[task] // HOLD * HOLD
+        if np.random.random() < 0.01:
+            child[task] = child[task] % HOLD + HOLD * np.random.randint(4)

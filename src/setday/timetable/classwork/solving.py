@@ -204,7 +204,8 @@ class _Solve:
     def _prove(self) -> None:
         """Try finishes from the bound on, further apart each time, then halve: one disproved raises it.
 
-        A finish that the flow cannot disprove needs no later look: nor can it disprove a later one.
+        A finish that the flow cannot disprove needs no later look: nor can it disprove a later one.  What
+        parts of students could keep is asked of whole ones at the end.
         """
         doubtful, step = self.best, 0
         while self.bound < doubtful and self._goes_on():
@@ -214,6 +215,8 @@ class _Solve:
             else:
                 self.bound = aim + 1
                 step = max(1, 2 * step)
+        while self._goes_on() and not self.flow.possible(self.bound, seconds=self._left, whole=True):
+            self.bound += 1
 
     def _played(self, member: NDArray[np.int32]) -> tuple[int, NDArray[np.int32], NDArray[np.int32]]:
         """Return a member's finish, the spans of its tasks, and its rows to the end of the work."""
