@@ -211,10 +211,7 @@ def _staff_all(
             if useful < least and held[task] > 0:
                 continue
             most = min(useful, tasks[task, MOST], room[place], free)
-            wished = wish[task] % HOLD if turn else 0
-            if turn == 1 and wish[task] // HOLD & 1:
-                wished = max(wished, _stayed(task, here, last))
-            crew = max(least, min(max(named[task], wished), most))
+            crew = max(least, min(max(named[task], _wished(task, turn, wish[task], here, last)), most))
             crew = staff(task, crew, least, tasks, may, scarce, foes, here, asked, last, now)
             if crew == 0:
                 continue
@@ -225,12 +222,15 @@ def _staff_all(
 
 
 @compiled
-def _stayed(task: int, here: Ints, last: Ints) -> int:
-    """Return how many of those who were on a task are there."""
+def _wished(task: int, turn: int, wish: int, here: Ints, last: Ints) -> int:
+    """Return the crew wished for; of one that stays together, no fewer than those who are there."""
+    if turn == 0:
+        return 0
     many = 0
-    for student in range(last.shape[0]):
-        many += here[student] > 0 and last[student] == task
-    return many
+    if turn == 1 and wish // HOLD & 1:
+        for student in range(last.shape[0]):
+            many += here[student] > 0 and last[student] == task
+    return max(wish % HOLD, many)
 
 
 @compiled
