@@ -13,7 +13,7 @@ sys.path[:0] = [str(ROOT / "src"), str(ROOT)]
 from bench.cable_cases import LARGE  # noqa: E402
 from setday.actions import demo_text, open_house  # noqa: E402
 from setday.actions.buying import demo_prices, usable_prices  # noqa: E402
-from setday.actions.cable import figure_cable  # noqa: E402
+from setday.actions.cable.figured import figure_cable  # noqa: E402
 from setday.cable import compared  # noqa: E402
 from setday.materials import coil_plans  # noqa: E402
 from setday.measure import ZERO, Length  # noqa: E402

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from bench.cable_cases import LARGE
 from setday.actions import demo_text, open_house
-from setday.actions.cable_devices import propose_for
+from setday.actions.cable.devices import propose_for
 from setday.cable import PANEL, Cable, Passages, Pull, cable_rules, order_boxes, route_cables, route_rules
 from setday.cable import stops_of as stops
 from setday.materials import PriceItem, PriceList, cable_item, coil_plans

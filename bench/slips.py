@@ -19,7 +19,7 @@ sys.path[:0] = [str(ROOT / "src"), str(ROOT / "bench")]
 import slip_cases  # noqa: E402
 import slip_figures  # noqa: E402
 
-from setday.actions.cable import figure_cable  # noqa: E402
+from setday.actions.cable.figured import figure_cable  # noqa: E402
 from setday.actions.houses import demo_text, open_house  # noqa: E402
 from setday.boards import board_rules  # noqa: E402
 from setday.cable import cable_rules  # noqa: E402

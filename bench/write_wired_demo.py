@@ -10,8 +10,8 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT / "src"))
 
-from setday.actions.cable import figure_cable  # noqa: E402
-from setday.actions.cable_writing import with_wiring  # noqa: E402
+from setday.actions.cable.figured import figure_cable  # noqa: E402
+from setday.actions.cable.writing import with_wiring  # noqa: E402
 from setday.actions.houses import demo_text, open_house  # noqa: E402
 
 PLACE = ROOT / "src" / "setday" / "demo" / "wired.yaml"

@@ -7,8 +7,9 @@ from uuid import uuid4
 
 import pytest
 
-from setday.actions.gate_closing import close_surface, kept_record
-from setday.actions.gate_marks import (
+from setday.actions.gates.closing import close_surface, kept_record
+from setday.actions.gates.gathering import GateHouse, gate_house
+from setday.actions.gates.marks import (
     Said,
     add_to_gate,
     gate_at,
@@ -16,7 +17,6 @@ from setday.actions.gate_marks import (
     reopen_surface,
     strike_from_gate,
 )
-from setday.actions.gates import GateHouse, gate_house
 from setday.actions.houses import demo_text, open_house
 from setday.closein import (
     Added,

@@ -3,7 +3,7 @@
 from contextlib import contextmanager
 from datetime import date, time
 
-from setday.actions import tasks_wiring
+from setday.actions.tasks import wiring
 from setday.roster import (
     After,
     Bell,
@@ -91,15 +91,15 @@ def class_plan(*, students=16, tasks=None, rates=None, set_day=SET_DAY, minutes=
 @contextmanager
 def cable_figured_once():
     """Figure the cable of a house once for all tests of a module."""
-    figured, before = {}, tasks_wiring.figure_cable
+    figured, before = {}, wiring.figure_cable
 
     def remembered(opened, *, clock):
         if opened.text not in figured:
             figured[opened.text] = before(opened, clock=clock)
         return figured[opened.text]
 
-    tasks_wiring.figure_cable = remembered
+    wiring.figure_cable = remembered
     try:
         yield
     finally:
-        tasks_wiring.figure_cable = before
+        wiring.figure_cable = before

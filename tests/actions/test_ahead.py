@@ -8,11 +8,11 @@ from datetime import timedelta
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.ahead import ahead_of, ahead_rows
-from setday.actions.ahead_goods import HouseMaterial
 from setday.actions.buying import demo_prices, usable_prices
-from setday.actions.timetable import solve_timetable, spans
-from setday.actions.timetable_problem import class_day
+from setday.actions.timetable.ahead import ahead_of, ahead_rows
+from setday.actions.timetable.ahead_goods import HouseMaterial
+from setday.actions.timetable.problem import class_day
+from setday.actions.timetable.solving import solve_timetable, spans
 from setday.materials import StockItem, buying_list
 from setday.needs import Need
 from setday.solving import Limits

@@ -6,8 +6,8 @@ import time
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.bell_boards import boards_of
-from setday.actions.bell_pictures import PHONES, Pictures
+from setday.actions.bells.boards import boards_of
+from setday.actions.bells.pictures import PHONES, Pictures
 from setday.actions.boards import figure_boards
 from setday.actions.buying import demo_prices, open_prices
 from setday.boards import Limits, verify

@@ -5,8 +5,8 @@ import time
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.bell_pictures import Pictures
-from setday.actions.bell_sealed import NOTHING, is_about, withheld_of
+from setday.actions.bells.pictures import Pictures
+from setday.actions.bells.sealed import NOTHING, is_about, withheld_of
 from setday.boards import board_rules
 from setday.learning import figures_of
 from setday.timetable.tasks import Work, timetable_rules, zones_of

@@ -5,11 +5,11 @@ import time
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.bell_pictures import Pictures
-from setday.actions.bell_sheets import bell_periods, bells_pdf
-from setday.actions.timetable import solve_timetable
-from setday.actions.timetable_problem import class_day
-from setday.actions.timetable_sheets import timetable_pdf
+from setday.actions.bells.pictures import Pictures
+from setday.actions.bells.sheets import bell_periods, bells_pdf
+from setday.actions.timetable.problem import class_day
+from setday.actions.timetable.sheets import timetable_pdf
+from setday.actions.timetable.solving import solve_timetable
 from setday.solving import Limits
 from tests.actions.invented_class import FIRST, class_plan
 

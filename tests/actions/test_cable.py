@@ -6,7 +6,7 @@ from time import perf_counter
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.cable import figure_cable
+from setday.actions.cable.figured import figure_cable
 from setday.cable import PANEL, cable_rules, gate_items, inside_surface, needs, work_items
 from setday.errors import FileProblem
 from setday.files import read_hookup, write_hookup

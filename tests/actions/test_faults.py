@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from setday.actions.faults import explained_again, observed, search
-from setday.actions.hookups import example_text, open_hookup
-from setday.actions.hunts import asked, begun, hunt_ground
+from setday.actions.switching.faults import explained_again, observed, search
+from setday.actions.switching.hookups import example_text, open_hookup
+from setday.actions.switching.hunts import asked, begun, hunt_ground
 from setday.errors import SetdayError
 from setday.files import read_test
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from setday.actions.gate_closing import behind_rows
-from setday.actions.gates import handed_by_trades
+from setday.actions.gates.closing import behind_rows
+from setday.actions.gates.gathering import handed_by_trades
 from setday.closein import GateState, gates_of
 from tests.actions.gate_rules import GateRules, demo_gates
 from tests.actions.memory_gates import MemoryGates
@@ -61,7 +61,7 @@ def test_the_table_of_a_wall_names_every_box_and_run_of_its_gate(wired):
 
 
 def test_a_local_rule_changes_what_is_asked_for(wired):
-    from setday.actions.gates import gate_house
+    from setday.actions.gates.gathering import gate_house
     from setday.actions.houses import demo_text, open_house
 
     text = demo_text("shed") + "\nlocal rules:\n  closein.framing_inspection: no\n"

@@ -2,8 +2,8 @@
 
 import pytest
 
-from setday.actions.hookups import example_text, open_hookup
-from setday.actions.hunts import (
+from setday.actions.switching.hookups import example_text, open_hookup
+from setday.actions.switching.hunts import (
     asked,
     asked_for,
     begun,
@@ -16,7 +16,7 @@ from setday.actions.hunts import (
     standing,
     thrifty_way,
 )
-from setday.actions.naming import Named
+from setday.actions.switching.naming import Named
 from setday.errors import NoAnswer, RuleError
 from setday.files import read_test
 from setday.switching import ChangeKind, Difficulty, Seen, diagnose

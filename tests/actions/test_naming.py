@@ -2,9 +2,9 @@
 
 import pytest
 
-from setday.actions.hookups import example_names, example_text, open_hookup
-from setday.actions.hunts import hunt_ground
-from setday.actions.naming import Named, faults_meant, nameable, named_fault
+from setday.actions.switching.hookups import example_names, example_text, open_hookup
+from setday.actions.switching.hunts import hunt_ground
+from setday.actions.switching.naming import Named, faults_meant, nameable, named_fault
 from setday.errors import NoAnswer
 from setday.switching import ChangeKind
 

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from setday.actions.pulling import AsBuilt, RunPulled, as_built
+from setday.actions.cable.pulling import AsBuilt, RunPulled, as_built
 from setday.cable import Pull
 from setday.materials import CoilCut
 from setday.measure import ZERO, Length, parse_length

@@ -5,8 +5,8 @@ from time import perf_counter
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.cable import figure_cable
-from setday.actions.switch_legs import NO_PLAN
+from setday.actions.cable.figured import figure_cable
+from setday.actions.switching.switch_legs import NO_PLAN
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,7 @@ import time
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.tasks import house_work
+from setday.actions.tasks.gathering import house_work
 from setday.roster import Rate, TypedTask
 from tests.actions.invented_class import cable_figured_once, class_plan, finishing_rates, typed_tasks
 

@@ -8,10 +8,10 @@ from datetime import date
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.timetable import solve_timetable, spans
-from setday.actions.timetable_document import timetable_document
-from setday.actions.timetable_problem import class_day
-from setday.actions.timetable_standing import planned_rows, saved_of
+from setday.actions.timetable.document import timetable_document
+from setday.actions.timetable.problem import class_day
+from setday.actions.timetable.solving import solve_timetable, spans
+from setday.actions.timetable.standing import planned_rows, saved_of
 from setday.errors import NoAnswer
 from setday.files import read_timetable
 from setday.roster import After, Guest, LimitRules, SignOff, Stretch, TypedTask
@@ -178,7 +178,7 @@ def test_what_cannot_be_is_said(opened, changes, said):
 def test_a_work_nobody_may_do_is_said_with_what_bars_them(opened):
     people = tuple(student(n, signed=("drill",)) for n in range(1, 5))
     plan = class_plan()
-    with pytest.raises(NoAnswer, match="the sign-off 'electrical' is missing .students: 4."):
+    with pytest.raises(NoAnswer, match=r"the sign-off 'electrical' is missing \(students: 4\)"):
         day_of(opened, classes=(replace(plan.classes[0], students=people),))
 
 

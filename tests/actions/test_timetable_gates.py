@@ -7,13 +7,13 @@ from datetime import date
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.gate_waits import gate_waits
-from setday.actions.gates import GateHouse
-from setday.actions.timetable import Timetable, solve_timetable, spans
-from setday.actions.timetable_gates import boards_of
-from setday.actions.timetable_problem import class_day
-from setday.actions.timetable_repair import repair_timetable
-from setday.actions.timetable_standing import saved_of, standing
+from setday.actions.gates.gathering import GateHouse
+from setday.actions.timetable.gate_waits import gate_waits
+from setday.actions.timetable.gates import boards_of
+from setday.actions.timetable.problem import class_day
+from setday.actions.timetable.repair import repair_timetable
+from setday.actions.timetable.solving import Timetable, solve_timetable, spans
+from setday.actions.timetable.standing import saved_of, standing
 from setday.closein import GateState, gates_of, standings_of
 from setday.errors import NoAnswer
 from setday.roster import Guest
@@ -36,7 +36,7 @@ def opened():
 @pytest.fixture(scope="module")
 def fresh(opened):
     """Return every gate of the demo as it is before anybody made a mark."""
-    from setday.actions.tasks_wiring import figure_cable
+    from setday.actions.tasks.wiring import figure_cable
 
     place = GateHouse(opened=opened, wired=figure_cable(opened, clock=time.perf_counter))
     return standings_of(gates_of(place.asked(), ()))

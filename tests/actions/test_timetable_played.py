@@ -7,10 +7,10 @@ import pytest
 
 from setday.actions import demo_text, open_house
 from setday.actions.classes import demo_class_text, usable_plan
-from setday.actions.timetable import solve_timetable
-from setday.actions.timetable_problem import class_day
-from setday.actions.timetable_repair import repair_timetable
-from setday.actions.timetable_standing import saved_of, standing
+from setday.actions.timetable.problem import class_day
+from setday.actions.timetable.repair import repair_timetable
+from setday.actions.timetable.solving import solve_timetable
+from setday.actions.timetable.standing import saved_of, standing
 from setday.roster import Work as Asked
 from setday.roster import may
 from setday.solving import Limits

@@ -6,11 +6,11 @@ from datetime import date
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.timetable import solve_timetable
-from setday.actions.timetable_odds import class_odds
-from setday.actions.timetable_problem import class_day
-from setday.actions.timetable_repair import pin_from, repair_timetable
-from setday.actions.timetable_standing import saved_of, standing
+from setday.actions.timetable.odds import class_odds
+from setday.actions.timetable.problem import class_day
+from setday.actions.timetable.repair import pin_from, repair_timetable
+from setday.actions.timetable.solving import solve_timetable
+from setday.actions.timetable.standing import saved_of, standing
 from setday.errors import NoAnswer
 from setday.rules import LocalRules
 from setday.solving import Limits

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from setday.actions.hookups import example_text, open_hookup
+from setday.actions.switching.hookups import example_text, open_hookup
 from setday.drawing import point_key
 from tests.browser.test_screens import check
 

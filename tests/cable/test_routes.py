@@ -6,7 +6,7 @@ from math import hypot
 import networkx as nx
 import pytest
 
-from setday.actions.cable_devices import propose_for
+from setday.actions.cable.devices import propose_for
 from setday.actions.houses import demo_text, open_house
 from setday.cable import PANEL, Medium, route_cables
 from setday.house import Axis, CeilingShape, Mount

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from setday.actions.hookups import example_names, example_text, open_hookup
+from setday.actions.switching.hookups import example_names, example_text, open_hookup
 from setday.cli import main
 from setday.switching import CAUTIONS, Difficulty, HuntGround
 

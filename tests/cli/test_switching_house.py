@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from setday.actions import demo_text, open_house
-from setday.actions.hookups import open_hookup
+from setday.actions.switching.hookups import open_hookup
 from setday.cli import main
 from setday.switching import CAUTIONS, judge
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from setday.actions.cable import figure_cable
+from setday.actions.cable.figured import figure_cable
 from setday.actions.houses import demo_text, open_house
 from setday.cable import CableFigure
 from setday.drawing import (

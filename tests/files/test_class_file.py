@@ -161,7 +161,9 @@ def test_a_class_has_to_be_said_where_there_are_several():
 
 def test_set_day_in_the_past_is_told_when_today_is_known():
     assert read(today=date(2026, 10, 21)).findings == ()
-    assert rules(WORKSHOP, today=date(2026, 10, 22)) == [("calendar.set-day-over", line_of(WORKSHOP, "set day:"))]
+    assert rules(WORKSHOP, today=date(2026, 10, 22)) == [
+        ("calendar.set-day-over", line_of(WORKSHOP, "set day:"))
+    ]
 
 
 def test_limits_are_set_aside_with_a_reason_only():

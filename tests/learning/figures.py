@@ -3,7 +3,7 @@
 import time
 from functools import cache
 
-from setday.actions.cable import figure_cable
+from setday.actions.cable.figured import figure_cable
 from setday.actions.houses import demo_text, open_house
 from setday.boards import board_rules
 from setday.cable import cable_rules

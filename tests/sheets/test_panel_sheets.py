@@ -5,8 +5,8 @@ from datetime import date
 
 import pytest
 
-from setday.actions.cable import figure_cable
-from setday.actions.cable_sheets import cable_pages
+from setday.actions.cable.figured import figure_cable
+from setday.actions.cable.sheets import cable_pages
 from setday.actions.houses import demo_text, open_house
 from setday.sheets import TableBlock, cable_sheets
 from tests.sheets.printed import words_of

@@ -1,6 +1,6 @@
 """Switching as a trade: hookups figured, and what they hand on."""
 
-from setday.actions.hookups import example_names, example_text, open_hookup
+from setday.actions.switching.hookups import example_names, example_text, open_hookup
 from setday.switching import figure, gate_items, needs, switching_rules, work_items
 
 

@@ -3,7 +3,7 @@
 import json
 from html import unescape
 
-from setday.actions.hookups import example_text, open_hookup
+from setday.actions.switching.hookups import example_text, open_hookup
 from setday.drawing import point_key
 
 HALL = example_text("three-way-light-between").replace("Hall light between its two switches", "Hall light")

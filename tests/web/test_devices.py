@@ -119,7 +119,7 @@ def test_a_school_that_is_open_does_not_mind_another_that_is_closed(closed):
 
 
 def test_crews_of_a_hunt_are_refused_on_other_devices_too(desk, school):
-    from setday.actions.hookups import example_text
+    from setday.actions.switching.hookups import example_text
     from setday.web.keeping.models import Hunt
 
     name = "three-way-light-between"

@@ -5,7 +5,7 @@ import re
 import pytest
 from django.utils import translation
 
-from setday.actions.hookups import example_names, example_text, open_hookup
+from setday.actions.switching.hookups import example_names, example_text, open_hookup
 from setday.switching import HuntGround
 from setday.web.hunts.fault_words import SHAPES, fault_words
 

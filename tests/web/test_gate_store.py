@@ -2,7 +2,7 @@
 
 import pytest
 
-from setday.actions.gate_marks import make_marks
+from setday.actions.gates.marks import make_marks
 from setday.closein import MarkKind
 from setday.web.keeping.gate_store import DjangoGates
 from setday.web.keeping.houses import keep_house

@@ -2,7 +2,7 @@
 
 import pytest
 
-from setday.actions.hunts import best_hunt, thrifty_way
+from setday.actions.switching.hunts import best_hunt, thrifty_way
 from setday.web.hunts import worker
 from setday.web.hunts.sources import ground_of
 from setday.web.keeping.models import HuntCrew

@@ -6,8 +6,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from setday.actions.hookups import example_text
-from setday.actions.hunts import asked, begun, box_opened, faults_by_box, hunt_ground
+from setday.actions.switching.hookups import example_text
+from setday.actions.switching.hunts import asked, begun, box_opened, faults_by_box, hunt_ground
 from setday.files import read_hookup, read_test
 from setday.web.access import TABLE
 from setday.web.hunts import crews, worker

@@ -6,8 +6,8 @@ import pytest
 from django.test import Client
 from django.utils import timezone
 
-from setday.actions.hookups import example_text
-from setday.actions.hunts import best_hunt
+from setday.actions.switching.hookups import example_text
+from setday.actions.switching.hunts import best_hunt
 from setday.web.access import BENCH_CREW
 from setday.web.hunts import views_plant, worker
 from setday.web.hunts.crews import MOST_CREWS

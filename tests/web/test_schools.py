@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 import setday.web
-from setday.actions.hookups import example_text
+from setday.actions.switching.hookups import example_text
 from setday.web.keeping.houses import keep_house
 from setday.web.keeping.lists import keep_list, newest
 from setday.web.keeping.members import keep_member, keep_school

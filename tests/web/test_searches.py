@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from setday.actions import faults
-from setday.actions.faults import search
-from setday.actions.hookups import example_text
-from setday.actions.hunts import asked, begun, hunt_ground, likelihoods
+from setday.actions.switching import faults
+from setday.actions.switching.faults import search
+from setday.actions.switching.hookups import example_text
+from setday.actions.switching.hunts import asked, begun, hunt_ground, likelihoods
 from setday.files import read_hookup, read_test
 from setday.web.hunts import views_searches, worker
 from setday.web.hunts.said import KINDS

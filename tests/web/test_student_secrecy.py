@@ -9,7 +9,7 @@ from datetime import date
 import pytest
 from django.urls import reverse
 
-from setday.actions.hookups import example_text
+from setday.actions.switching.hookups import example_text
 from setday.web.keeping.hookups import hookup_of, keep_hookup
 from setday.web.keeping.members import keep_class, keep_member
 from setday.web.keeping.models import Hunt, Member, MemberSignOff

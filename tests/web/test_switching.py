@@ -5,7 +5,7 @@ import re
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from setday.actions.hookups import example_names, example_text, open_hookup
+from setday.actions.switching.hookups import example_names, example_text, open_hookup
 from setday.drawing import point_key
 from setday.switching import FEED, PANEL, judge, try_hookup
 from setday.web.keeping.models import HookupVersion, KeptHookup

@@ -177,7 +177,7 @@ def test_a_closed_bench_leads_back_to_its_door_and_keeps_what_was_drawn(desk, ha
 
 
 def test_a_tablet_is_at_one_place_at_a_time(code, crew):
-    from setday.actions.hookups import example_text
+    from setday.actions.switching.hookups import example_text
     from setday.web.keeping.models import Hunt
 
     text = example_text("three-way-light-between")

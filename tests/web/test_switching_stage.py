@@ -5,7 +5,7 @@ from html import unescape
 
 import pytest
 
-from setday.actions.hookups import open_hookup
+from setday.actions.switching.hookups import open_hookup
 from setday.switching import stage_of
 from setday.web.keeping.models import HookupVersion, KeptHookup
 from tests.web.hookups import HALL, HERE, page, the_hall

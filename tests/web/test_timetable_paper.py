@@ -121,7 +121,7 @@ def test_a_period_says_who_needs_watching_and_when(desk, found):
 
 def test_paper_keeps_back_what_is_sealed_for_the_class(shed, school, found):
     """The quantity of the boards of the workroom, which its sealed figure asks for, is on no crew's sheet."""
-    from setday.actions.bell_sheets import bell_periods
+    from setday.actions.bells.sheets import bell_periods
     from setday.web.keeping.models import SealedOffer
     from setday.web.period.bells import pictures_of
     from setday.web.timetable.figured import timetable_of

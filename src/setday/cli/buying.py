@@ -16,8 +16,8 @@ from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
-    from setday.actions.ahead_goods import HouseMaterial
     from setday.actions.buying import Buying, LengthPlan
+    from setday.actions.timetable.ahead_goods import HouseMaterial
     from setday.boards import BoardFigure, Limits
     from setday.files import StockFile
     from setday.materials import PriceList
@@ -79,9 +79,9 @@ def house_material(
     opened: "OpenHouse", *, prices: Path | None, stock: Path | None, layout: Path | None
 ) -> "HouseMaterial | None":
     """Return what the trades of a house need: its wiring, and its boards by a kept layout."""
-    from setday.actions.ahead_goods import HouseMaterial
     from setday.actions.buying import buy_needs
-    from setday.actions.cable_handing import wiring_needs_of
+    from setday.actions.cable.handing import wiring_needs_of
+    from setday.actions.timetable.ahead_goods import HouseMaterial
     from setday.boards import Limits
 
     listed = prices_at(prices)
@@ -103,7 +103,7 @@ def _worked_out(
     opened: "OpenHouse", figure: "BoardFigure", listed: "PriceList", yard: "StockFile | None"
 ) -> "Buying":
     from setday.actions.buying import buy as work_out
-    from setday.actions.cable_handing import wiring_needs_of
+    from setday.actions.cable.handing import wiring_needs_of
 
     return work_out(
         figure,

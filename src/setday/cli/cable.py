@@ -12,7 +12,7 @@ from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
-    from setday.actions.cable_devices import Proposal
+    from setday.actions.cable.devices import Proposal
     from setday.findings import Finding
 
 __all__ = ["cable", "caution"]
@@ -56,7 +56,7 @@ def propose(
 
     Ends with status 1 when a rule is not met with what was proposed.
     """
-    from setday.actions.cable_devices import propose_for, with_proposed
+    from setday.actions.cable.devices import propose_for, with_proposed
     from setday.cli.cable_documents import proposal_document
     from setday.errors import FileProblem
 
@@ -101,7 +101,7 @@ def check(house: House, as_json: AsJson = False) -> int:
 
     Ends with status 1 when a rule is not met.
     """
-    from setday.actions.cable_devices import check_open_house
+    from setday.actions.cable.devices import check_open_house
     from setday.cli.cable_documents import check_document
 
     opened = house_at(house)

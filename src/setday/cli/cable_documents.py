@@ -6,9 +6,9 @@ from setday.cli.check import findings_document
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
-    from setday.actions.cable import HouseCable
-    from setday.actions.cable_devices import Proposal
-    from setday.actions.switch_legs import HouseHookup
+    from setday.actions.cable.devices import Proposal
+    from setday.actions.cable.figured import HouseCable
+    from setday.actions.switching.switch_legs import HouseHookup
     from setday.cable import Bare, DeviceCheck, Hole, PlateNeed, Pull, Run
     from setday.findings import Finding
     from setday.house import Device, House

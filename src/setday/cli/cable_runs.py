@@ -14,7 +14,7 @@ from setday.cli.start import CHECK_FAILED
 from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
+    from setday.actions.cable.figured import HouseCable
     from setday.findings import Finding
     from setday.materials import CoilPlans
     from setday.switching import Hookup
@@ -30,14 +30,14 @@ Workings = Annotated[bool, typer.Option("--working", help="Also show the working
 
 
 def _figured(house: Path, by_hand: list[Path] | None) -> "HouseCable":
-    from setday.actions.cable import figure_cable
+    from setday.actions.cable.figured import figure_cable
 
     hookups = tuple(_hookup(path) for path in by_hand or ())
     return figure_cable(house_at(house), clock=perf_counter, by_hand=hookups)
 
 
 def _hookup(path: Path) -> "Hookup":
-    from setday.actions.hookups import open_hookup
+    from setday.actions.switching.hookups import open_hookup
 
     return open_hookup(bytes_of(path, what="a hookup file"), name=str(path)).sound()
 
@@ -115,7 +115,7 @@ def _tell_switched(wired: "HouseCable") -> None:
 
 
 def _write_hookups(wired: "HouseCable", folder: Path) -> None:
-    from setday.actions.house_hookups import hookup_texts
+    from setday.actions.switching.house_hookups import hookup_texts
 
     for name, text in hookup_texts(wired.hookups).items():
         write_text(folder / name, text)

@@ -10,7 +10,7 @@ from setday.cli.reading import house_at, write_text
 from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
-    from setday.actions.gates import GateHouse
+    from setday.actions.gates.gathering import GateHouse
     from setday.closein import Asked, Item
 
 __all__ = ["gates"]
@@ -33,7 +33,7 @@ def gates(
     """
     import time
 
-    from setday.actions.gates import gate_house
+    from setday.actions.gates.gathering import gate_house
     from setday.errors import FileProblem
 
     place = gate_house(house_at(house), clock=time.monotonic)
@@ -72,7 +72,7 @@ def _tell_behind(asked: "Asked", surface: str) -> None:
 
 def _draw(place: "GateHouse", asked: "Asked", wanted: list[str], out: Path) -> dict[str, str]:
     """Write a drawing of what is behind each surface, and the plan; return their files by surface."""
-    from setday.actions.gate_closing import behind_drawing
+    from setday.actions.gates.closing import behind_drawing
     from setday.closein import gates_of
     from setday.drawing import gate_plan
 

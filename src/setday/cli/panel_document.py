@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 from setday.cli.check import findings_document
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
+    from setday.actions.cable.figured import HouseCable
     from setday.cable import Circuit, CircuitPlan, WorkedOut
     from setday.working import Working
 

@@ -31,7 +31,7 @@ Json = Annotated[bool, typer.Option("--json", help="Print one JSON document.")]
 
 
 def _read(path: Path) -> "HookupFile":
-    from setday.actions.hookups import open_hookup
+    from setday.actions.switching.hookups import open_hookup
 
     return open_hookup(bytes_of(path, what="a hookup file"), name=str(path))
 
@@ -335,7 +335,7 @@ def draw_hookup(
     if pdf is not None:
         from datetime import datetime
 
-        from setday.actions.hookups import hookup_pages
+        from setday.actions.switching.hookups import hookup_pages
 
         write_bytes(pdf, hookup_pages((hookup,), dated=datetime.now().astimezone().date()))
     if as_json:
@@ -350,7 +350,7 @@ def example(
     name: Annotated[str, typer.Argument(help="Which one; none lists them.")] = "", as_json: Json = False
 ) -> int:
     """Print an example circuit as a hookup file, or list the examples."""
-    from setday.actions.hookups import example_names, example_text
+    from setday.actions.switching.hookups import example_names, example_text
 
     if as_json:
         text = example_text(name) if name else ""

@@ -14,8 +14,8 @@ from setday.cli.switching import Json, switching, tell_cautions
 from setday.cli.telling import heading, say, say_json, table
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
-    from setday.actions.switch_legs import HouseHookup
+    from setday.actions.cable.figured import HouseCable
+    from setday.actions.switching.switch_legs import HouseHookup
 
 __all__ = ["house_hookups"]
 
@@ -40,8 +40,8 @@ def house_hookups(
     Each is planned from the house's switches, lights and boxes. Devices are proposed where the house file
     has none. Ends with status 1 when a group cannot be planned.
     """
-    from setday.actions.cable import figure_cable
-    from setday.actions.house_hookups import hookup_texts, picked
+    from setday.actions.cable.figured import figure_cable
+    from setday.actions.switching.house_hookups import hookup_texts, picked
 
     wired = figure_cable(house_at(house), clock=perf_counter)
     found = picked(wired.hookups, circuit=circuit, group=group)

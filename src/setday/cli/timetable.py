@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from setday.actions import OpenHouse
-    from setday.actions.timetable import Timetable
+    from setday.actions.timetable.solving import Timetable
     from setday.roster import ClassPlan
     from setday.solving import Limits
 
@@ -115,9 +115,9 @@ def solve(
 
     Ctrl-C stops the search and keeps the best timetable. Ends with status 1 when set day is not made.
     """
-    from setday.actions.timetable import solve_timetable
-    from setday.actions.timetable_document import timetable_document
-    from setday.actions.timetable_problem import class_day
+    from setday.actions.timetable.document import timetable_document
+    from setday.actions.timetable.problem import class_day
+    from setday.actions.timetable.solving import solve_timetable
 
     opened = house_at(house)
     day = class_day(opened, plan_at(class_file, planning=True), clock=perf_counter, gates=gates_at(gates))
@@ -126,7 +126,7 @@ def solve(
     if keep is not None:
         write_text(keep, kept_text(found))
     if pdf is not None:
-        from setday.actions.timetable_sheets import timetable_pdf
+        from setday.actions.timetable.sheets import timetable_pdf
 
         write_bytes(pdf, timetable_pdf(found, dated=today()))
     if as_json:
@@ -140,14 +140,14 @@ def kept_text(found: "Timetable") -> str:
     """Return the text of a saved timetable."""
     import json
 
-    from setday.actions.timetable_document import timetable_document
+    from setday.actions.timetable.document import timetable_document
 
     return json.dumps(timetable_document(found), ensure_ascii=False, indent=1) + "\n"
 
 
 def tell_timetable(found: "Timetable", opened: "OpenHouse") -> None:
     """Write a timetable for a person: when it is ready, what is proven, every task, what gates hold."""
-    from setday.actions.timetable import spans
+    from setday.actions.timetable.solving import spans
 
     day = found.day
     heading(f"Timetable: {day.work.house}, set day {day.plan.calendar.set_day:%a %-d %B %Y}")

@@ -16,7 +16,7 @@ from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
-    from setday.actions.ahead import AheadItem
+    from setday.actions.timetable.ahead import AheadItem
     from setday.sheets import Ahead
 
 __all__ = ["ahead"]
@@ -53,9 +53,9 @@ def ahead(
     How much is that of the wiring, and of the boards where --layout names a kept layout; what --stock
     counts is taken off. Without --plan a timetable is solved first.
     """
-    from setday.actions.ahead import ahead_of, ahead_rows
-    from setday.actions.timetable_sheets import ahead_pdf
-    from setday.actions.timetable_standing import timetable_at
+    from setday.actions.timetable.ahead import ahead_of, ahead_rows
+    from setday.actions.timetable.sheets import ahead_pdf
+    from setday.actions.timetable.standing import timetable_at
 
     read = standing_at(
         house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers

@@ -18,9 +18,9 @@ from setday.cli.timetable_reading import LogAt, PlanAt, Read, standing_at
 from setday.errors import SetdayError
 
 if TYPE_CHECKING:
-    from setday.actions.bell_pictures import Pictures
-    from setday.actions.timetable import Timetable
-    from setday.actions.timetable_problem import ClassDay
+    from setday.actions.bells.pictures import Pictures
+    from setday.actions.timetable.problem import ClassDay
+    from setday.actions.timetable.solving import Timetable
     from setday.sheets import BellPeriod
 
 __all__ = ["OnDay", "bells", "day_from", "day_of"]
@@ -59,8 +59,8 @@ def bells(
 
     Without --plan a timetable is solved first. With --layout those who hang boards see every piece.
     """
-    from setday.actions.bell_sheets import bell_periods, bells_pdf
-    from setday.actions.timetable_standing import timetable_at
+    from setday.actions.bells.sheets import bell_periods, bells_pdf
+    from setday.actions.timetable.standing import timetable_at
 
     read = standing_at(
         house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
@@ -94,7 +94,7 @@ def _there(school_class: str, day: "ClassDay") -> None:
 
 def _pictures(read: Read, *, layout: Path | None, prices: Path | None) -> "Pictures":
     """Return who draws the places, with the boards of a kept layout."""
-    from setday.actions.bell_pictures import Pictures
+    from setday.actions.bells.pictures import Pictures
     from setday.boards import Limits
 
     limits = Limits(seconds=1.0, clock=perf_counter)

@@ -14,7 +14,7 @@ from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
-    from setday.actions.timetable_explain import Explained
+    from setday.actions.timetable.explain import Explained
 
 __all__ = ["explain"]
 
@@ -47,7 +47,7 @@ def explain(
 
     Ends with status 1 when it is proven that the day cannot be made.
     """
-    from setday.actions.timetable_explain import explain_timetable
+    from setday.actions.timetable.explain import explain_timetable
 
     asked = day_from(by, option="--by") if by is not None else None
     read = standing_at(

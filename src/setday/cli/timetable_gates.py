@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from datetime import date
 
     from setday.actions import OpenHouse
-    from setday.actions.timetable import Timetable
+    from setday.actions.timetable.solving import Timetable
     from setday.closein import GateStanding
 
 __all__ = ["GatesAt", "gates_at", "tell_gates"]
@@ -44,7 +44,7 @@ def gates_at(path: Path | None) -> "tuple[GateStanding, ...]":
 
 def tell_gates(found: "Timetable", opened: "OpenHouse") -> None:
     """Write which gates hold what until when; nothing where none were given."""
-    from setday.actions.gate_waits import gate_waits
+    from setday.actions.timetable.gate_waits import gate_waits
 
     if not found.day.gates.standings:
         return

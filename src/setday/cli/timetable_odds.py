@@ -14,7 +14,7 @@ from setday.cli.timetable_gates import GatesAt
 from setday.cli.timetable_reading import LogAt, PlanAt, standing_at
 
 if TYPE_CHECKING:
-    from setday.actions.timetable_odds import ClassOdds
+    from setday.actions.timetable.odds import ClassOdds
 
 __all__ = ["odds"]
 
@@ -48,7 +48,7 @@ def odds(
 
     Without --plan one is solved first. Ends with status 1 when set day is made in fewer than half.
     """
-    from setday.actions.timetable_odds import class_odds
+    from setday.actions.timetable.odds import class_odds
 
     read = standing_at(
         house, class_file, plan, log, gates=gates, time_limit=time_limit, seed=seed, workers=workers
@@ -66,7 +66,7 @@ def odds(
         on_progress=_follow(simulations),
     )
     if svg is not None:
-        from setday.actions.timetable_pictures import odds_picture
+        from setday.actions.timetable.pictures import odds_picture
         from setday.cli.reading import write_text
 
         write_text(svg, odds_picture(found))

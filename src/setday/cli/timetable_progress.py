@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from setday.cli.progress import shown_while
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Progress
+    from setday.actions.timetable.solving import Progress
 
 __all__ = ["following_dates", "progress_words"]
 

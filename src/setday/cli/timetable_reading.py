@@ -14,8 +14,8 @@ from setday.cli.timetable_progress import following_dates
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
-    from setday.actions.timetable_problem import ClassDay
-    from setday.actions.timetable_standing import Standing
+    from setday.actions.timetable.problem import ClassDay
+    from setday.actions.timetable.standing import Standing
 
 __all__ = ["LogAt", "PlanAt", "Read", "standing_at"]
 
@@ -55,8 +55,8 @@ def standing_at(
     NoAnswer
         When no timetable can be made, or the log cannot be used.
     """
-    from setday.actions.timetable_problem import class_day
-    from setday.actions.timetable_standing import standing
+    from setday.actions.timetable.problem import class_day
+    from setday.actions.timetable.standing import standing
     from setday.errors import FileProblem
     from setday.files import read_log, read_timetable
 
@@ -75,8 +75,8 @@ def standing_at(
             day = class_day(opened, written, clock=perf_counter, since=stand.since, gates=stands)
             stand = standing(day, saved, entries)
         return Read(opened=opened, day=day, stand=stand)
-    from setday.actions.timetable import solve_timetable
-    from setday.actions.timetable_standing import saved_of
+    from setday.actions.timetable.solving import solve_timetable
+    from setday.actions.timetable.standing import saved_of
 
     with following_dates(limit=time_limit) as follow:
         found = solve_timetable(day, limits=limits_of(time_limit, seed, workers), on_progress=follow)

@@ -30,8 +30,8 @@ from setday.errors import SetdayError
 
 if TYPE_CHECKING:
     from setday.actions import OpenHouse
-    from setday.actions.timetable import Timetable
-    from setday.actions.timetable_repair import Repaired
+    from setday.actions.timetable.repair import Repaired
+    from setday.actions.timetable.solving import Timetable
 
 __all__ = ["repair"]
 
@@ -67,8 +67,8 @@ def repair(
 
     To undo a repair, go back to the file it was made from. Ends with status 1 when set day is not made.
     """
-    from setday.actions.timetable_document import timetable_document
-    from setday.actions.timetable_repair import pin_from, repair_timetable
+    from setday.actions.timetable.document import timetable_document
+    from setday.actions.timetable.repair import pin_from, repair_timetable
 
     if plan is None:
         raise SetdayError(
@@ -92,7 +92,7 @@ def _write(found: "Timetable", *, keep: Path | None, pdf: Path | None) -> None:
     if keep is not None:
         write_text(keep, kept_text(found))
     if pdf is not None:
-        from setday.actions.timetable_sheets import timetable_pdf
+        from setday.actions.timetable.sheets import timetable_pdf
 
         write_bytes(pdf, timetable_pdf(found, dated=today()))
 

@@ -1,7 +1,7 @@
 """Sheets: results in, pages for the printer out."""
 
-from setday.sheets.behind_sheets import behind_sheets
 from setday.sheets.ahead_sheets import Ahead, ahead_sheet
+from setday.sheets.behind_sheets import behind_sheets
 from setday.sheets.bell_sheets import (
     BellPeriod,
     CrewCard,

@@ -42,7 +42,7 @@ def wiring_for(version: HouseVersion) -> "Buying | None":
 
 def wiring_is_on_it(version: HouseVersion) -> bool:
     """Tell whether the buying list of a version holds its wiring."""
-    from setday.actions.cable_handing import names_wiring
+    from setday.actions.cable.handing import names_wiring
 
     return names_wiring(opened(version))
 
@@ -65,6 +65,6 @@ def _buying(key: int, _kept_layouts: int, _stock: int) -> "Buying":
 
 
 def _wiring(version: HouseVersion) -> "tuple[Need, ...]":
-    from setday.actions.cable_handing import needs_of_wiring
+    from setday.actions.cable.handing import needs_of_wiring
 
     return needs_of_wiring(cable_of_version(version)) if wiring_is_on_it(version) else ()

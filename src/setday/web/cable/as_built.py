@@ -2,14 +2,14 @@
 
 from typing import TYPE_CHECKING
 
-from setday.actions.pulling import AsBuilt, RunPulled, as_built
+from setday.actions.cable.pulling import AsBuilt, RunPulled, as_built
 from setday.measure import Length
 from setday.web.cable.coils import coils_of
 from setday.web.houses.sheet import HouseSheet
 from setday.web.keeping.models import PulledRun
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
+    from setday.actions.cable.figured import HouseCable
 
 __all__ = ["as_built_of", "note_run", "take_back"]
 

@@ -10,7 +10,7 @@ from setday.web.houses.sheet import HouseSheet
 from setday.web.keeping.models import HouseVersion
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
+    from setday.actions.cable.figured import HouseCable
 
 __all__ = ["cable_of", "cable_of_version"]
 
@@ -43,6 +43,6 @@ def cable_of_version(version: HouseVersion) -> "HouseCable":
 
 @lru_cache(maxsize=_KEPT)
 def _figured(text: str, name: str) -> "HouseCable":
-    from setday.actions.cable import figure_cable
+    from setday.actions.cable.figured import figure_cable
 
     return figure_cable(opened_text(text, name), clock=time.monotonic)

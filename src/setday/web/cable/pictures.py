@@ -21,8 +21,8 @@ from setday.web.houses.drawings import Drawings, both
 from setday.web.houses.sheet import HouseSheet
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
-    from setday.actions.switch_legs import HouseHookup
+    from setday.actions.cable.figured import HouseCable
+    from setday.actions.switching.switch_legs import HouseHookup
     from setday.house import Wall
 
 __all__ = [

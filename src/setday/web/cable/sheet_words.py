@@ -9,7 +9,7 @@ from setday.web.cable.figured import cable_of
 from setday.web.houses.sheet import HouseSheet, built_sheet
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
+    from setday.actions.cable.figured import HouseCable
 
 __all__ = ["cable_context", "cable_sheet"]
 

@@ -14,7 +14,7 @@ from setday.web.cable.sheet_words import cable_context, cable_sheet
 from setday.web.houses.sheet import HouseSheet
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
+    from setday.actions.cable.figured import HouseCable
     from setday.cable import Circuit
 
 __all__ = ["circuit", "device"]

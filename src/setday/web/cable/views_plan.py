@@ -75,7 +75,7 @@ def wall(request: HttpRequest, key: str, name: str) -> HttpResponse:
 @require_POST
 def write(request: HttpRequest, key: str) -> HttpResponse:
     """Write the proposed devices and circuits into the house file, as another version."""
-    from setday.actions.cable_writing import with_wiring
+    from setday.actions.cable.writing import with_wiring
 
     sheet = built_sheet(request, key)
     _sheet, cable = cable_sheet(request, key)

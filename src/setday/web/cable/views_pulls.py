@@ -20,7 +20,7 @@ from setday.web.cable.sheet_words import cable_context, cable_sheet
 from setday.web.clock import on_site
 
 if TYPE_CHECKING:
-    from setday.actions.pulling import AsBuilt
+    from setday.actions.cable.pulling import AsBuilt
 
 __all__ = ["pdf", "pulled", "pulls"]
 
@@ -121,7 +121,7 @@ def _measured(typed: str) -> Length | None:
 @require_safe
 def pdf(request: HttpRequest, key: str) -> HttpResponse:
     """Hand out the printed sheets: pull lists, labels, home runs, panel, wiring plan."""
-    from setday.actions.cable_sheets import cable_pages
+    from setday.actions.cable.sheets import cable_pages
 
     sheet, cable = cable_sheet(request, key)
     pages = cable_pages(

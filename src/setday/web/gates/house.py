@@ -22,7 +22,7 @@ from setday.web.keeping.gate_store import DjangoGates
 from setday.web.keeping.models import House, HouseVersion
 
 if TYPE_CHECKING:
-    from setday.actions.gates import GateHouse
+    from setday.actions.gates.gathering import GateHouse
     from setday.closein import Asked, Gate, Gates
 
 __all__ = ["GateSheet", "gate_sheet", "gates_in_force", "warm_up"]
@@ -53,7 +53,7 @@ class GateSheet:
 
     def gate(self, surface: str) -> "Gate":
         """Return the gate of a surface; there is no page for one that the house does not have."""
-        from setday.actions.gate_marks import gate_at
+        from setday.actions.gates.marks import gate_at
 
         if surface not in self.asked.labels:
             raise Http404
@@ -113,8 +113,8 @@ def _place_of(version: HouseVersion) -> "GateHouse":
 
 @lru_cache(maxsize=_KEPT)
 def _worked_out(pk: int, text: str, name: str) -> "GateHouse":
-    from setday.actions.cable_handing import names_wiring
-    from setday.actions.gates import GateHouse
+    from setday.actions.cable.handing import names_wiring
+    from setday.actions.gates.gathering import GateHouse
 
     version = HouseVersion.objects.get(pk=pk)
     house = opened(version)

@@ -53,7 +53,7 @@ class _Behind:
 
 @lru_cache(maxsize=_KEPT)
 def _drawn(behind: _Behind) -> Drawings:
-    from setday.actions.gate_closing import behind_drawing
+    from setday.actions.gates.closing import behind_drawing
 
     return both(
         lambda paper, key: behind_drawing(behind.sheet.place, behind.gate, paper=paper, key=key),

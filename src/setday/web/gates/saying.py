@@ -16,7 +16,7 @@ from setday.web.entries import entered_at
 from setday.web.people.who import members_present
 
 if TYPE_CHECKING:
-    from setday.actions.gate_marks import Said
+    from setday.actions.gates.marks import Said
     from setday.web.keeping.models import Member
 
 __all__ = ["Typed", "said_of", "signer_of", "signers_of"]
@@ -99,7 +99,7 @@ def said_of(request: HttpRequest, *, entry: str, photo: str = "") -> "Said":
     GateRefusal
         When the time cannot be read, or who did it is not said.
     """
-    from setday.actions.gate_marks import Said
+    from setday.actions.gates.marks import Said
 
     at = _time(request.POST.get("at", "").strip()) or entered_at(request)
     return Said(

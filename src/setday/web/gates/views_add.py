@@ -21,7 +21,7 @@ __all__ = ["add", "strike"]
 @require_POST
 def add(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     """Ask for something more at the gate of a surface."""
-    from setday.actions.gate_marks import add_to_gate
+    from setday.actions.gates.marks import add_to_gate
 
     sheet = gate_sheet(request, key)
     sheet.gate(surface)
@@ -85,7 +85,7 @@ def _spot(request: HttpRequest, sheet: GateSheet, surface: str, kind: BlockingFo
 @require_POST
 def strike(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     """Ask for an added thing no longer."""
-    from setday.actions.gate_marks import strike_from_gate
+    from setday.actions.gates.marks import strike_from_gate
 
     sheet = gate_sheet(request, key)
     sheet.gate(surface)

@@ -31,7 +31,7 @@ __all__ = ["close", "pdf", "record", "reopen"]
 @require_POST
 def close(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     """Say that a surface is covered, and write down what is inside it."""
-    from setday.actions.gate_closing import close_surface
+    from setday.actions.gates.closing import close_surface
 
     sheet = gate_sheet(request, key)
     sheet.gate(surface)
@@ -50,7 +50,7 @@ def close(request: HttpRequest, key: str, surface: str) -> HttpResponse:
 @require_POST
 def reopen(request: HttpRequest, key: str, surface: str) -> HttpResponse:
     """Say that the boards came off again."""
-    from setday.actions.gate_marks import reopen_surface
+    from setday.actions.gates.marks import reopen_surface
 
     sheet = gate_sheet(request, key)
     gate = sheet.gate(surface)
@@ -64,7 +64,7 @@ def reopen(request: HttpRequest, key: str, surface: str) -> HttpResponse:
 
 def _found(request: HttpRequest, key: str, entry: str) -> "tuple[House, BehindRecord]":
     """Return a record of a house of this school: as it was written, whatever the house file says now."""
-    from setday.actions.gate_closing import kept_record
+    from setday.actions.gates.closing import kept_record
 
     house = get_object_or_404(House.objects.of(request.school), key=key)
     found = kept_record(DjangoGates(house=house), entry)
@@ -96,7 +96,7 @@ def _photos(house: House, found: "BehindRecord") -> list[Photo]:
 @require_safe
 def pdf(request: HttpRequest, key: str, entry: str) -> HttpResponse:
     """Hand out the printed page of a record, for the owner."""
-    from setday.actions.gate_sheets import behind_pages
+    from setday.actions.gates.sheets import behind_pages
 
     house, found = _found(request, key, entry)
     pictures = {

@@ -21,7 +21,7 @@ from setday.web.photos.keeping import keep_photo, photo_key
 from setday.web.photos.reading import read_photo
 
 if TYPE_CHECKING:
-    from setday.actions.gate_marks import Wish
+    from setday.actions.gates.marks import Wish
     from setday.closein import Gate
 
 __all__ = ["judge", "mark", "overrule", "refused_again"]
@@ -75,7 +75,7 @@ def _meant(request: HttpRequest, gate: "Gate", kind: MarkKind) -> list[str]:
 
 
 def _made(request: HttpRequest, sheet: GateSheet, surface: str, items: list[str], kind: MarkKind) -> "Wish":
-    from setday.actions.gate_marks import make_marks
+    from setday.actions.gates.marks import make_marks
 
     if not items:
         raise GateRefusal(_("Nothing is ticked."), do=_("Tick what you mean, then press the button."))

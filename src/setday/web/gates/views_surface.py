@@ -72,7 +72,7 @@ def _what_may_be_done(
 
 def _pictures_and_lists(request: HttpRequest, sheet: GateSheet, gate: "Gate") -> dict[str, Any]:
     """Return what is behind the surface; without measures to a student for whom they are sealed."""
-    from setday.actions.gate_closing import behind_rows
+    from setday.actions.gates.closing import behind_rows
 
     if only_sketched(withheld_here(request, sheet), sheet, gate):
         return {

@@ -9,7 +9,7 @@ from setday.web.access import Role, role_of
 from setday.web.houses.drawings import Drawings, both
 
 if TYPE_CHECKING:
-    from setday.actions.bell_sealed import Withheld
+    from setday.actions.bells.sealed import Withheld
     from setday.closein import Gate
     from setday.web.gates.house import GateSheet
 
@@ -18,7 +18,7 @@ __all__ = ["only_sketched", "sketched", "withheld_here"]
 
 def withheld_here(request: HttpRequest, sheet: "GateSheet") -> "Withheld":
     """Return what sealed figures keep from whoever looks: nothing but from students."""
-    from setday.actions.bell_sealed import NOTHING
+    from setday.actions.bells.sealed import NOTHING
     from setday.web.period.bells import withheld_from
 
     if role_of(request) is not Role.MEMBER:

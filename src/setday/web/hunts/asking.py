@@ -9,7 +9,7 @@ from setday.errors import SetdayError
 from setday.switching import Flip, Hookup, Measure, Meter, Point
 
 if TYPE_CHECKING:
-    from setday.actions.hunts import CrewLog
+    from setday.actions.switching.hunts import CrewLog
     from setday.switching import HuntGround, Planted
 
 __all__ = ["CannotAsk", "handles_in", "taken", "the_points"]
@@ -69,7 +69,7 @@ def taken(form: Mapping[str, str], log: "CrewLog", *, ground: "HuntGround", plan
     ------
     CannotAsk
     """
-    from setday.actions.hunts import asked, box_opened
+    from setday.actions.switching.hunts import asked, box_opened
 
     hookup = ground.circuit.hookup
     do, _colon, box = form.get("do", "").partition(":")

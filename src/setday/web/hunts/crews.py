@@ -11,8 +11,8 @@ from setday.web.hunts.sources import ground_of, hookup_in
 from setday.web.keeping.models import Hunt, HuntCrew
 
 if TYPE_CHECKING:
-    from setday.actions.hunts import CrewLog
-    from setday.actions.naming import Named
+    from setday.actions.switching.hunts import CrewLog
+    from setday.actions.switching.naming import Named
     from setday.switching import HuntGround
 
 __all__ = [
@@ -89,7 +89,7 @@ def ground_in(hunt: Hunt) -> "HuntGround":
 
 def log_of(crew: HuntCrew) -> "CrewLog":
     """Return what a crew has done so far."""
-    from setday.actions.hunts import logged
+    from setday.actions.switching.hunts import logged
 
     hookup = hookup_in(crew.hunt.text, crew.hunt.file_name)
     return logged(hookup, position=crew.position, opened=crew.opened, lines=crew.lines)
@@ -105,7 +105,7 @@ def keep_log(crew: HuntCrew, log: "CrewLog") -> None:
 
 def name_given(crew: HuntCrew) -> "Named | None":
     """Return the fault a crew named."""
-    from setday.actions.naming import Named
+    from setday.actions.switching.naming import Named
     from setday.switching import ChangeKind
 
     given: dict[str, Any] | None = crew.named

@@ -74,7 +74,7 @@ class PlantForm(forms.Form):
     )
 
     def __init__(self, *args: Any, ground: "HuntGround", **kwargs: Any) -> None:
-        from setday.actions.hunts import faults_by_box
+        from setday.actions.switching.hunts import faults_by_box
 
         super().__init__(*args, **kwargs)
         self.by_words: dict[str, str] = {}

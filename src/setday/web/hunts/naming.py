@@ -10,7 +10,7 @@ from setday.switching import ChangeKind
 from setday.web.hunts.said import KINDS
 
 if TYPE_CHECKING:
-    from setday.actions.naming import Choices
+    from setday.actions.switching.naming import Choices
     from setday.switching import HuntGround
 
 __all__ = ["NameForm"]
@@ -24,7 +24,7 @@ class NameForm:
     """
 
     def __init__(self, ground: "HuntGround", given: Mapping[str, str]) -> None:
-        from setday.actions.naming import nameable
+        from setday.actions.switching.naming import nameable
 
         self._hookup = ground.circuit.hookup
         rules = ground.circuit.rules
@@ -44,7 +44,7 @@ class NameForm:
     @property
     def choices(self) -> "Choices | None":
         """What can be named of the kind chosen."""
-        from setday.actions.naming import nameable
+        from setday.actions.switching.naming import nameable
 
         return nameable(self._hookup, ChangeKind(self.kind)) if self.kind else None
 
@@ -70,7 +70,7 @@ class NameForm:
     @property
     def record(self) -> dict[str, str]:
         """What is written down of it."""
-        from setday.actions.naming import named_fault
+        from setday.actions.switching.naming import named_fault
 
         try:
             named = named_fault(self._hookup, kind=self.kind, first=self.first, second=self.second)

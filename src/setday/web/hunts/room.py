@@ -14,7 +14,7 @@ from setday.web.keeping.models import Hunt, HuntCrew
 from setday.web.switching.pictures import rest_pictures
 
 if TYPE_CHECKING:
-    from setday.actions.hunts import CrewLog
+    from setday.actions.switching.hunts import CrewLog
 
 __all__ = ["after_context", "best_of", "room_context"]
 
@@ -110,7 +110,7 @@ def _boxes(hookup: Hookup, log: "CrewLog", form: Mapping[str, str] | None) -> li
 
 def after_context(crew: HuntCrew, log: "CrewLog") -> dict[str, Any]:
     """Return what is told when a hunt is over: before the answer is opened, only what was seen says."""
-    from setday.actions.hunts import outcome, standing, thrifty_way
+    from setday.actions.switching.hunts import outcome, standing, thrifty_way
 
     hunt, ground, named = crew.hunt, ground_in(crew.hunt), name_given(crew)
     stands = standing(ground, log.seen, named=named)
@@ -133,7 +133,7 @@ def after_context(crew: HuntCrew, log: "CrewLog") -> dict[str, Any]:
 
 def best_of(hunt: Hunt) -> Any:
     """Return what the shortest hunts take; None while that is being worked out."""
-    from setday.actions.hunts import BestHunt
+    from setday.actions.switching.hunts import BestHunt
 
     record = hunt.best
     return BestHunt(**{**record, "by_group": tuple(record["by_group"])}) if record else None

@@ -19,8 +19,8 @@ from setday.switching import (
 )
 
 if TYPE_CHECKING:
-    from setday.actions.faults import Explained
-    from setday.actions.naming import Named
+    from setday.actions.switching.faults import Explained
+    from setday.actions.switching.naming import Named
 
 __all__ = [
     "KINDS",

@@ -40,7 +40,7 @@ class Source:
 
 def every_source(school: School) -> tuple[list[Source], list[Source]]:
     """Return the hookups that a school kept, and the standard ones."""
-    from setday.actions.hookups import example_names
+    from setday.actions.switching.hookups import example_names
 
     kept = [_kept(each) for each in hookups_kept(school)]
     return kept, [_standard(name) for name in example_names()]
@@ -48,7 +48,7 @@ def every_source(school: School) -> tuple[list[Source], list[Source]]:
 
 def source_of(school: School, *, kind: str, key: str) -> Source:
     """Return the hookup of an address."""
-    from setday.actions.hookups import example_names
+    from setday.actions.switching.hookups import example_names
 
     if kind == "standard" and key in example_names():
         return _standard(key)
@@ -71,7 +71,7 @@ def _kept(kept: object) -> Source:
 
 
 def _standard(name: str) -> Source:
-    from setday.actions.hookups import example_text
+    from setday.actions.switching.hookups import example_text
 
     text, file_name = example_text(name), f"{name}.yaml"
     hookup = read_kept(text, file_name).sound()
@@ -90,6 +90,6 @@ def ground_of(text: str, file_name: str, likely: dict[str, float]) -> "HuntGroun
 
 @lru_cache(maxsize=_GROUNDS)
 def _ground(text: str, file_name: str, likely: tuple[tuple[str, float], ...]) -> "HuntGround":
-    from setday.actions.hunts import hunt_ground
+    from setday.actions.switching.hunts import hunt_ground
 
     return hunt_ground(hookup_in(text, file_name), dict(likely))

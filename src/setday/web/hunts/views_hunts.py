@@ -39,7 +39,7 @@ def hunts(request: HttpRequest) -> HttpResponse:
 def hunt(request: HttpRequest, number: int) -> HttpResponse:
     """Show a hunt: its code, how its crews get on, its answer folded away."""
     found = get_object_or_404(Hunt.objects.of(request.school), pk=number)
-    from setday.actions.hunts import thrifty_way
+    from setday.actions.switching.hunts import thrifty_way
 
     hookup = hookup_in(found.text, found.file_name)
     ground = ground_in(found)
@@ -96,7 +96,7 @@ def _as_of(found: Hunt) -> str:
 
 
 def _crew(crew: HuntCrew) -> dict[str, Any]:
-    from setday.actions.hunts import outcome, standing
+    from setday.actions.switching.hunts import outcome, standing
 
     ground, log, named = ground_in(crew.hunt), log_of(crew), name_given(crew)
     best = best_of(crew.hunt)

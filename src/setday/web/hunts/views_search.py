@@ -22,7 +22,7 @@ from setday.web.keeping.models import FaultSearch
 from setday.web.switching.pictures import rest_pictures
 
 if TYPE_CHECKING:
-    from setday.actions.faults import Explained
+    from setday.actions.switching.faults import Explained
 
 __all__ = ["likelihoods", "progress", "search"]
 
@@ -65,7 +65,7 @@ def _noted(request: HttpRequest, number: int, hookup: Hookup) -> None:
 def _context(
     found: FaultSearch, hookup: Hookup, *, form: Mapping[str, str] | None = None, wrong: str = ""
 ) -> dict[str, Any]:
-    from setday.actions.faults import search as explain
+    from setday.actions.switching.faults import search as explain
 
     single = explain(hookup, found.lines, faults=1, likely=found.likely)
     pairs = _pairs(found)
@@ -92,7 +92,7 @@ def _context(
 
 
 def _pairs(found: FaultSearch) -> "Explained | None":
-    from setday.actions.faults import explained_again
+    from setday.actions.switching.faults import explained_again
 
     return explained_again(found.pairs) if found.pairs else None
 
@@ -117,7 +117,7 @@ def _why(proposed: Test | None, found: FaultSearch, hookup: Hookup) -> str:
 
 def _likelihoods(found: FaultSearch, hookup: Hookup) -> list[dict[str, Any]]:
     """Return every likelihood in force, with who set it."""
-    from setday.actions.hunts import likelihoods as rules_of
+    from setday.actions.switching.hunts import likelihoods as rules_of
 
     rules = rules_of(hookup, found.likely)
     return [
@@ -152,7 +152,7 @@ def likelihoods(request: HttpRequest, number: int) -> HttpResponse:
 
 def _set(found: FaultSearch, hookup: Hookup, wanted: Mapping[str, float]) -> None:
     """Keep the likelihoods that differ from those of the table and of the hookup's own local rules."""
-    from setday.actions.hunts import likelihoods as rules_of
+    from setday.actions.switching.hunts import likelihoods as rules_of
 
     usual = rules_of(hookup)
     likely = {

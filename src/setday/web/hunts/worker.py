@@ -90,7 +90,7 @@ def _work() -> None:
 
 def work_on_best(number: int) -> None:
     """Work out what the shortest hunts of a plan take, and write it down."""
-    from setday.actions.hunts import best_hunt
+    from setday.actions.switching.hunts import best_hunt
 
     hunt = Hunt.objects.filter(pk=number).first()
     if hunt is None:
@@ -101,7 +101,7 @@ def work_on_best(number: int) -> None:
 
 def work_on_two(number: int, *, stopped: Callable[[], bool]) -> None:
     """Search for two faults at once, writing down how far it is, until it ends."""
-    from setday.actions.faults import search
+    from setday.actions.switching.faults import search
 
     waiting = FaultSearch.objects.filter(pk=number, state=RunState.WAITING)
     if not waiting.update(state=RunState.RUNNING):

@@ -1,4 +1,4 @@
-"""The gates of a house in the database: what `setday.actions.gate_store` asks of a store."""
+"""The gates of a house in the database: what `setday.actions.gates.store` asks of a store."""
 
 import json
 from collections.abc import Collection

@@ -113,7 +113,7 @@ def opened_hookup(kept: KeptHookup) -> "HookupFile":
 @lru_cache(maxsize=_READ_AT_ONCE)
 def read_kept(text: str, name: str) -> "HookupFile":
     """Return a hookup file as read; read once while its text is the same."""
-    from setday.actions.hookups import open_hookup
+    from setday.actions.switching.hookups import open_hookup
 
     return open_hookup(text, name=name)
 

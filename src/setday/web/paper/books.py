@@ -44,7 +44,7 @@ def _boards(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
 
 
 def _cable(sheet: HouseSheet, run: BoardRun | None, dated: date) -> bytes:
-    from setday.actions.cable_sheets import cable_pages
+    from setday.actions.cable.sheets import cable_pages
 
     return cable_pages(sheet.house.name, cable_of(sheet), dated=dated, coils=coils_of(sheet).coils)
 

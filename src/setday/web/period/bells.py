@@ -24,8 +24,8 @@ from setday.web.keeping.models import (
 from setday.web.period.caution_words import cautions_said
 
 if TYPE_CHECKING:
-    from setday.actions.bell_pictures import Pictures
-    from setday.actions.bell_sealed import Withheld
+    from setday.actions.bells.pictures import Pictures
+    from setday.actions.bells.sealed import Withheld
     from setday.timetable.tasks import KindOfWork, Work
 
 __all__ = ["Bell", "bell_of", "bells_of", "forget", "kept_boards", "kind_of", "pictures_of", "withheld_from"]
@@ -117,7 +117,7 @@ def _width(svg: str) -> float:
 
 def kind_of(task: HouseTask) -> "KindOfWork":
     """Return the kind of work of a task; that of typed work by its trade, as class files are read."""
-    from setday.actions.tasks_typed import kind_for
+    from setday.actions.tasks.typed import kind_for
     from setday.timetable.tasks import kinds_of_work
 
     kinds = kinds_of_work()
@@ -163,7 +163,7 @@ def _figures(
     period: ClassPeriod, task: HouseTask, pictures: "Pictures", member: Member
 ) -> "list[tuple[int, str]]":
     """Return the sealed figures about the place of a task that a member may still try."""
-    from setday.actions.bell_sealed import is_about
+    from setday.actions.bells.sealed import is_about
     from setday.web.sealed.entering import sealed_for
     from setday.web.sealed.figures import figure_in
 
@@ -208,7 +208,7 @@ def pictures_of(
 def _pictures(
     pk: int, text: str, name: str, facts: tuple[int, int], withheld: "Withheld", paper: bool
 ) -> "Pictures":
-    from setday.actions.bell_pictures import PHONES, SHEETS, Pictures
+    from setday.actions.bells.pictures import PHONES, SHEETS, Pictures
     from setday.timetable.tasks import timetable_rules, zones_of
     from setday.web.cable.figured import cable_of_version
 
@@ -245,7 +245,7 @@ def withheld_from(version: HouseVersion, school_class: SchoolClass | None) -> "W
     FileProblem
         When the house file in force cannot be built.
     """
-    from setday.actions.bell_sealed import NOTHING, withheld_of
+    from setday.actions.bells.sealed import NOTHING, withheld_of
 
     if school_class is None:
         return NOTHING

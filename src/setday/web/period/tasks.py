@@ -73,7 +73,7 @@ def take_tasks(house: House, plan: "ClassPlan | None" = None) -> int:
     FileProblem
         When the house cannot be built or has no work.
     """
-    from setday.actions.tasks import house_work
+    from setday.actions.tasks.gathering import house_work
 
     work = house_work(opened(house.newest), plan or _plain_plan(), clock=monotonic)
     with transaction.atomic():

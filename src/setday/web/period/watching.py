@@ -52,7 +52,7 @@ def watch_row(
         Says what is looked at before, meanwhile and at the end.
     guest : str
     """
-    from setday.actions.bell_sheets import watched
+    from setday.actions.bells.sheets import watched
 
     begins, meanwhile, ends = watched(kind, guest=guest)
     return {

@@ -32,7 +32,7 @@ def figures_of_version(version: HouseVersion) -> "tuple[Figure, ...]":
 
 @lru_cache(maxsize=_KEPT)
 def _figures(pk: int, text: str, name: str) -> "tuple[Figure, ...]":
-    from setday.actions.cable_handing import names_wiring
+    from setday.actions.cable.handing import names_wiring
     from setday.boards import board_rules
     from setday.cable import cable_rules
     from setday.learning import figures_of

@@ -10,8 +10,8 @@ from setday.web.keeping.hookups import hookups_kept, keep_hookup, take_again
 from setday.web.keeping.models import KeptHookup
 
 if TYPE_CHECKING:
-    from setday.actions.cable import HouseCable
-    from setday.actions.switch_legs import HouseHookup
+    from setday.actions.cable.figured import HouseCable
+    from setday.actions.switching.switch_legs import HouseHookup
 
 __all__ = ["GroupRow", "group_words", "rows_of", "taken"]
 
@@ -59,7 +59,7 @@ def group_words(sheet: HouseSheet) -> dict[str, Any]:
 
 def rows_of(sheet: HouseSheet, cable: "HouseCable") -> list[GroupRow]:
     """Return every switched group of a house, circuit by circuit."""
-    from setday.actions.house_hookups import hookup_texts
+    from setday.actions.switching.house_hookups import hookup_texts
 
     of_house = hookups_kept(sheet.house.school, house=sheet.house)
     kept = {each.house_group: each for each in of_house.exclude(house_group="")}

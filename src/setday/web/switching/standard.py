@@ -22,7 +22,7 @@ class StandardCircuit:
 @lru_cache(maxsize=1)
 def standard_circuits() -> tuple[StandardCircuit, ...]:
     """Return the standard circuits, those with few switches and boxes first."""
-    from setday.actions.hookups import example_names, example_text, open_hookup
+    from setday.actions.switching.hookups import example_names, example_text, open_hookup
 
     found = []
     for key in example_names():

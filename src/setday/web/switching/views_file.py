@@ -45,14 +45,14 @@ def new_hookup(request: HttpRequest) -> HttpResponse:
 
 
 def _read_bytes(data: bytes | str, name: str) -> "HookupFile":
-    from setday.actions.hookups import open_hookup
+    from setday.actions.switching.hookups import open_hookup
 
     return open_hookup(data, name=name)
 
 
 def _starting_form(request: HttpRequest) -> HookupFileForm:
     """Return the form empty, or with a standard circuit in it to start from."""
-    from setday.actions.hookups import example_names, example_text
+    from setday.actions.switching.hookups import example_names, example_text
 
     name = request.GET.get("start", "")
     if name not in example_names():

@@ -37,7 +37,7 @@ def judged(request: HttpRequest, key: str) -> HttpResponse:
 @require_safe
 def pdf(request: HttpRequest, key: str) -> HttpResponse:
     """Hand out the printed sheets: the diagram on one page, joins and positions after it."""
-    from setday.actions.hookups import hookup_pages
+    from setday.actions.switching.hookups import hookup_pages
 
     sheet = sound_sheet(request, key)
     pages = hookup_pages((sheet.hookup,), dated=on_site(timezone.now()).date())

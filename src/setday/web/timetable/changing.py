@@ -12,7 +12,7 @@ from setday.web.timetable.searching import facts_of, standing_of
 from setday.web.timetable.worker import new_run
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Timetable
+    from setday.actions.timetable.solving import Timetable
 
 __all__ = ["Changed", "changed", "keep_changed", "standing_timetable"]
 
@@ -46,7 +46,7 @@ def standing_timetable(kept: TimetableRun) -> "Timetable":
     NoAnswer
         When the closed periods say what cannot be.
     """
-    from setday.actions.timetable_standing import timetable_at
+    from setday.actions.timetable.standing import timetable_at
 
     facts = {"version": kept.version, "class_file": kept.class_file, "before": kept}
     day, stand, _log = standing_of(TimetableRun(house=kept.house, **facts))

@@ -10,8 +10,8 @@ from setday.web.houses.opening import opened
 from setday.web.keeping.models import ClassFileVersion, HouseVersion, TimetableRun
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Timetable
-    from setday.actions.timetable_problem import ClassDay
+    from setday.actions.timetable.problem import ClassDay
+    from setday.actions.timetable.solving import Timetable
     from setday.closein import GateStanding
     from setday.files import SavedTimetable
     from setday.roster import ClassPlan
@@ -71,7 +71,7 @@ def day_of(
 def _day(
     pk: int, _house: str, text: str, name: str, since: int, gates: "tuple[GateStanding, ...]"
 ) -> "ClassDay":
-    from setday.actions.timetable_problem import class_day
+    from setday.actions.timetable.problem import class_day
 
     version = HouseVersion.objects.get(pk=pk)
     plan = _plan(text, name)
@@ -93,8 +93,8 @@ def timetable_of(run: TimetableRun) -> "Timetable":
 
 @lru_cache(maxsize=_KEPT)
 def _timetable(pk: int, _ended: str) -> "Timetable":
-    from setday.actions.timetable import Timetable
-    from setday.actions.timetable_standing import planned_rows
+    from setday.actions.timetable.solving import Timetable
+    from setday.actions.timetable.standing import planned_rows
 
     run = TimetableRun.objects.select_related("version", "class_file").get(pk=pk)
     kept = run.document

@@ -12,7 +12,7 @@ from setday.web.file_form import VersionForm, picked_file, typed_text
 from setday.web.uploads import megabytes
 
 if TYPE_CHECKING:
-    from setday.actions.timetable_problem import ClassDay
+    from setday.actions.timetable.problem import ClassDay
 
 __all__ = ["ClassFileForm", "PinForm", "SchoolCalendarForm", "SearchForm"]
 
@@ -103,7 +103,7 @@ class PinForm(SearchForm):
         if not task or not on:
             raise forms.ValidationError(gettext_lazy("Say both the task to hold fast and its day."))
         text = f"{task} on {on.isoformat()}" + (f" with {students.strip()}" if students else "")
-        from setday.actions.timetable_repair import pin_from
+        from setday.actions.timetable.repair import pin_from
 
         try:
             pin_from(text, self.day)

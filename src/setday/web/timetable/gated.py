@@ -10,7 +10,7 @@ from setday.web.keeping.models import House, HouseVersion, TimetableRun
 from setday.web.timetable.figured import day_of, timetable_of
 
 if TYPE_CHECKING:
-    from setday.actions.gate_waits import HeldBoards
+    from setday.actions.timetable.gate_waits import HeldBoards
     from setday.closein import GateStanding
 
 __all__ = ["gates_standing", "held_boards"]
@@ -43,7 +43,7 @@ def held_boards(run: TimetableRun) -> "tuple[HeldBoards, ...]":
     SetdayError
         When house, class and gates no longer go together.
     """
-    from setday.actions.gate_waits import gate_waits
+    from setday.actions.timetable.gate_waits import gate_waits
 
     kept = timetable_of(run)
     gates = gates_standing(run.house, run.version)

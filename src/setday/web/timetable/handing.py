@@ -26,7 +26,7 @@ from setday.web.period.views_crews import refusals, write_crews
 from setday.web.timetable.logged import student_keys
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Crew, Timetable
+    from setday.actions.timetable.solving import Crew, Timetable
     from setday.roster import Meeting
 
 __all__ = ["Handed", "class_of", "hand_over", "period_there"]

@@ -13,7 +13,7 @@ from setday.web.keeping.models import AttendanceState, ClassPeriod, House, House
 from setday.web.period.figured import marks_of
 
 if TYPE_CHECKING:
-    from setday.actions.timetable_problem import ClassDay
+    from setday.actions.timetable.problem import ClassDay
     from setday.roster.periods import Mark
     from setday.timetable.tasks import PeriodLog, Worked
 

@@ -11,7 +11,7 @@ from setday.web.keeping.lists import newest
 from setday.web.keeping.models import HouseVersion, PriceList
 
 if TYPE_CHECKING:
-    from setday.actions.ahead_goods import HouseMaterial
+    from setday.actions.timetable.ahead_goods import HouseMaterial
 
 __all__ = ["material_of"]
 
@@ -22,7 +22,7 @@ def material_of(version: HouseVersion) -> "HouseMaterial | None":
     Boards are in it once a layout of that version is kept, wiring where the file names devices.  None
     where neither is known, or the price list in force cannot be used.
     """
-    from setday.actions.ahead_goods import HouseMaterial
+    from setday.actions.timetable.ahead_goods import HouseMaterial
 
     school = version.house.school
     with suppress(SetdayError):  # the sheet of prices says what is wrong with them

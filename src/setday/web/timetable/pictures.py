@@ -9,7 +9,7 @@ from setday.drawing import LANDSCAPE, PHONE, Paper
 from setday.web.houses.drawings import Drawings
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Timetable
+    from setday.actions.timetable.solving import Timetable
 
 __all__ = ["next_drawings", "places_drawings", "tasks_drawings", "twice"]
 
@@ -35,7 +35,7 @@ def _apart(svg: str) -> str:
 
 def tasks_drawings(timetable: "Timetable") -> Sequence[Drawings]:
     """Draw every task over time, so many on a picture."""
-    from setday.actions.timetable_pictures import tasks_pictures
+    from setday.actions.timetable.pictures import tasks_pictures
 
     wide = tasks_pictures(timetable, rows=_ROWS)
     narrow = tasks_pictures(timetable, rows=_ROWS, paper=_PUSHED)
@@ -44,14 +44,14 @@ def tasks_drawings(timetable: "Timetable") -> Sequence[Drawings]:
 
 def places_drawings(timetable: "Timetable") -> Drawings:
     """Draw which trade is in which place over time."""
-    from setday.actions.timetable_pictures import places_picture
+    from setday.actions.timetable.pictures import places_picture
 
     return twice(lambda paper: places_picture(timetable, paper=paper))
 
 
 def next_drawings(timetable: "Timetable") -> Sequence[str]:
     """Draw the next two weeks for a phone at a size that needs no pushing: tasks, then places."""
-    from setday.actions.timetable_pictures import places_picture, tasks_pictures
+    from setday.actions.timetable.pictures import places_picture, tasks_pictures
 
     tasks = tasks_pictures(timetable, rows=_ROWS, paper=_HELD, days=_DAYS)
     places = [places_picture(timetable, paper=_HELD, days=_DAYS)] if tasks else []

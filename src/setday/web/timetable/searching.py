@@ -11,11 +11,11 @@ from setday.web.timetable.gated import gates_standing
 from setday.web.timetable.logged import Logged, logged
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Progress, Timetable
-    from setday.actions.timetable_odds import ClassOdds
-    from setday.actions.timetable_problem import ClassDay
-    from setday.actions.timetable_repair import Repaired
-    from setday.actions.timetable_standing import Standing
+    from setday.actions.timetable.odds import ClassOdds
+    from setday.actions.timetable.problem import ClassDay
+    from setday.actions.timetable.repair import Repaired
+    from setday.actions.timetable.solving import Progress, Timetable
+    from setday.actions.timetable.standing import Standing
 
 __all__ = ["Watch", "explain", "facts_of", "play_odds", "repair", "search", "standing_of"]
 
@@ -57,7 +57,7 @@ def standing_of(run: TimetableRun) -> "tuple[ClassDay, Standing, Logged]":
     NoAnswer
         When no timetable can be made, or the log says what cannot be.
     """
-    from setday.actions.timetable_standing import standing
+    from setday.actions.timetable.standing import standing
     from setday.files import SavedTimetable
 
     gates = gates_standing(run.house, run.version)
@@ -79,7 +79,7 @@ def search(run: TimetableRun, watch: Watch) -> dict[str, Any]:
     """Search for a timetable from the next period on; return what is kept of it."""
     from dataclasses import replace
 
-    from setday.actions.timetable import solve_timetable
+    from setday.actions.timetable.solving import solve_timetable
     from setday.timetable.classwork import Fixed
 
     day, stand, log = standing_of(run)
@@ -94,7 +94,7 @@ def search(run: TimetableRun, watch: Watch) -> dict[str, Any]:
 
 def facts_of(found: "Timetable", **told: object) -> dict[str, Any]:
     """Return what a run keeps of a timetable; what it breaks is asked of the independent check."""
-    from setday.actions.timetable_document import timetable_document
+    from setday.actions.timetable.document import timetable_document
 
     broken = [said for said in found.broken() if said not in found.undone]
     return {
@@ -110,7 +110,7 @@ def facts_of(found: "Timetable", **told: object) -> dict[str, Any]:
 
 def repair(run: TimetableRun, watch: Watch) -> dict[str, Any]:
     """Repair a timetable after periods were closed: one at once, then a better one near it."""
-    from setday.actions.timetable_repair import pin_from, repair_timetable
+    from setday.actions.timetable.repair import pin_from, repair_timetable
 
     day, stand, log = standing_of(run)
     pins = tuple(each for text in run.options.get("pins", ()) for each in pin_from(text, day))
@@ -145,7 +145,7 @@ def _moved(found: "Repaired", left_out: list[str]) -> dict[str, Any]:
 
 def play_odds(run: TimetableRun, watch: Watch) -> dict[str, Any]:
     """Play a timetable many times from the next period on."""
-    from setday.actions.timetable_odds import class_odds
+    from setday.actions.timetable.odds import class_odds
 
     day, stand, log = standing_of(run)
     many = int(run.options.get("simulations", _SIMULATIONS))
@@ -197,7 +197,7 @@ def _odds_kept(found: "ClassOdds") -> dict[str, Any]:
 
 def explain(run: TimetableRun, watch: Watch) -> dict[str, Any]:
     """Find which demands clash with set day, as few as prove it, and try what would help."""
-    from setday.actions.timetable_explain import explain_timetable
+    from setday.actions.timetable.explain import explain_timetable
 
     day, stand, log = standing_of(run)
     found = explain_timetable(

@@ -11,7 +11,7 @@ from setday.web.timetable.pictures import next_drawings, places_drawings, tasks_
 from setday.web.timetable.sheet import TimetableSheet
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Timetable
+    from setday.actions.timetable.solving import Timetable
 
 __all__ = ["period_rows", "shown"]
 
@@ -42,8 +42,8 @@ def shown(sheet: TimetableSheet, run: TimetableRun | None) -> dict[str, Any]:
 
 
 def _pictured(sheet: TimetableSheet, timetable: "Timetable") -> dict[str, Any]:
-    from setday.actions.timetable_pictures import tasks_table
-    from setday.actions.timetable_sheets import hours_table
+    from setday.actions.timetable.pictures import tasks_table
+    from setday.actions.timetable.sheets import hours_table
 
     periods = period_rows(timetable)
     return {

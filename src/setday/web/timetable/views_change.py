@@ -16,7 +16,7 @@ from setday.web.timetable.changing import Changed, changed, keep_changed, standi
 from setday.web.timetable.sheet import timetable_sheet
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Timetable
+    from setday.actions.timetable.solving import Timetable
 
 __all__ = ["change"]
 

@@ -14,8 +14,8 @@ from setday.web.houses.opening import opened
 from setday.web.period.bells import pictures_of
 from setday.web.timetable.figured import plan_of, timetable_of
 from setday.web.timetable.gated import gates_standing
-from setday.web.timetable.material import material_of
 from setday.web.timetable.handing import class_of
+from setday.web.timetable.material import material_of
 from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.views_period import timetable_at
 
@@ -30,7 +30,7 @@ _DAYS = 14
 @require_safe
 def bells(request: HttpRequest, key: str, number: int) -> HttpResponse:
     """Hand out the bell sheets of a period: the wall's, the instructor's, one a crew."""
-    from setday.actions.bell_sheets import bell_periods, bells_pdf
+    from setday.actions.bells.sheets import bell_periods, bells_pdf
 
     sheet = timetable_sheet(request, key)
     timetable = timetable_at(sheet, number)
@@ -53,7 +53,7 @@ def ahead(request: HttpRequest, key: str) -> HttpResponse:
 @require_safe
 def ahead_pdf(request: HttpRequest, key: str) -> HttpResponse:
     """Hand out what is ahead, with the pictures of the timetable."""
-    from setday.actions.timetable_sheets import ahead_pdf as on_paper
+    from setday.actions.timetable.sheets import ahead_pdf as on_paper
 
     sheet = timetable_sheet(request, key)
     timetable = timetable_of(sheet.standing())
@@ -61,7 +61,7 @@ def ahead_pdf(request: HttpRequest, key: str) -> HttpResponse:
 
 
 def _ahead(sheet: TimetableSheet) -> "Ahead":
-    from setday.actions.ahead import ahead_of, ahead_rows
+    from setday.actions.timetable.ahead import ahead_of, ahead_rows
 
     run = sheet.standing()
     timetable = timetable_of(run)
@@ -81,7 +81,7 @@ def _ahead(sheet: TimetableSheet) -> "Ahead":
 @require_safe
 def pdf(request: HttpRequest, key: str, number: int) -> HttpResponse:
     """Hand out the pictures and lists of a timetable."""
-    from setday.actions.timetable_sheets import timetable_pdf
+    from setday.actions.timetable.sheets import timetable_pdf
 
     sheet = timetable_sheet(request, key)
     run = sheet.run(number)

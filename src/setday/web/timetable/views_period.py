@@ -16,7 +16,7 @@ from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.shown import period_rows
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Crew, Timetable
+    from setday.actions.timetable.solving import Crew, Timetable
 
 __all__ = ["crew_rows", "hand", "meeting_page", "period"]
 

@@ -19,7 +19,7 @@ from setday.web.timetable.sheet import TimetableSheet, timetable_sheet
 from setday.web.timetable.worker import begin, new_run
 
 if TYPE_CHECKING:
-    from setday.actions.timetable_problem import ClassDay
+    from setday.actions.timetable.problem import ClassDay
 
 __all__ = ["repair"]
 

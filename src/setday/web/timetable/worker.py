@@ -18,7 +18,7 @@ from setday.web.line import Line
 from setday.web.timetable.searching import explain, play_odds, repair, search
 
 if TYPE_CHECKING:
-    from setday.actions.timetable import Progress
+    from setday.actions.timetable.solving import Progress
 
 __all__ = ["ask_to_stop", "begin", "mark_interrupted", "new_run", "work_on"]
 

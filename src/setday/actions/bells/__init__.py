@@ -1,0 +1,1 @@
+"""Each crew's sheet for one period."""

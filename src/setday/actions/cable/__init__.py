@@ -1,0 +1,1 @@
+"""A house's wiring: figured, written, handed on, pulled."""

@@ -1,0 +1,1 @@
+"""Hookups, switch legs of a house, hunts and real faults."""

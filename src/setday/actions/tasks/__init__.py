@@ -1,0 +1,1 @@
+"""The tasks of a house: what trades hand on and what the instructor typed."""

@@ -1,0 +1,1 @@
+"""Timetables: solved, repaired, their odds, what is ahead, told by dates and names."""
