@@ -189,8 +189,23 @@ def tell(case: Case, *, limits: Limits, slips: bool) -> list[Asked]:
     figures = list(asked_of(case, found, seconds=seconds, slips=slips))
     print("  " + "; ".join(f"{one.what} {one.said} {'met' if one.met else 'MISSED'}" for one in figures))
     print(f"  {found.forced} tasks cannot begin when planned, whatever is planned")
+    waits = ", ".join(
+        f"{name} {waiting(now, rows, since=len(happened))}"
+        for name, rows in (("planned", old), ("from nothing", case.nothing.rows), ("repaired", found.rows))
+    )
+    print(f"  periods in which tasks that have begun have nobody on them: {waits}")
     print("    " + "\n    ".join(found.said), flush=True)
     return figures
+
+
+def waiting(problem: ClassProblem, rows: Rows, *, since: int) -> int:
+    """Return in how many periods from `since` on begun tasks have nobody on them before their end."""
+    ran: dict[str, list[int]] = {}
+    for n, row in enumerate(rows):
+        for key in {key for key in row if key and not problem.tasks[problem.number[key]].filler}:
+            ran.setdefault(key, []).append(n)
+    spans = ((max(periods[0], since), periods) for periods in ran.values() if periods[-1] >= since)
+    return sum(periods[-1] + 1 - first - sum(n >= first for n in periods) for first, periods in spans)
 
 
 def tell_all(met: list[Asked]) -> None:

@@ -77,7 +77,7 @@ def test_what_was_refused_is_shown_as_it_was_typed(open_at, shots, barriers):
     page.goto(f"{SHED}/surfaces/workroom/south/")
     page.get_by_label("Why, for refusing and overruling").fill("x")
     page.get_by_role("button", name="Overrule what is ticked").click()
-    assert page.get_by_role("alert").is_visible()
+    page.get_by_role("alert").wait_for()
     assert page.get_by_label("Why, for refusing and overruling").input_value() == "x"
     check(page, "gates-refused", shots, barriers)
 

@@ -1,5 +1,6 @@
 """Every screen: nothing keeps people out of it, nothing overflows a phone, everything can be pressed."""
 
+import os
 import re
 
 import pytest
@@ -9,6 +10,8 @@ from tests.sheets.printed import page_count, words_of
 pytestmark = pytest.mark.browser
 
 WIDTHS = (360, 1280)
+KEPT = bool(os.environ.get("SETDAY_SHOTS"))
+"""Whether somebody wants to look at the screens afterwards; taking their pictures takes its time."""
 DOOR = {"sign-in": "/sign-in/", "help": "/help/", "not-found": "/nowhere/"}
 SHED = "/houses/practice-shed"
 HOUSE = {
@@ -60,8 +63,9 @@ TOO_SMALL = """
 
 
 def check(page, name, shots, barriers):
-    """Look at one page: keep a picture of it, and say what is wrong with it."""
-    page.screenshot(path=shots / f"{name}-{page.viewport_size['width']}.png", full_page=True)
+    """Look at one page: keep a picture of it where pictures are wanted, and say what is wrong with it."""
+    if KEPT:
+        page.screenshot(path=shots / f"{name}-{page.viewport_size['width']}.png", full_page=True)
     assert barriers(page) == []
     assert page.evaluate(OVERFLOW) <= 0, "the page is wider than the screen"
     assert page.evaluate(TOO_SMALL) == [], "too small for a glove"

@@ -148,7 +148,8 @@ def test_a_student_sees_photos_of_their_own_class_and_of_gates_only(photo, schoo
 
     def told(browser):
         answer = browser.get(address)
-        answer.close()
+        if answer.streaming:
+            assert b"".join(answer.streaming_content) == photo.path.read_bytes()
         return answer.status_code
 
     seen = [[told(each) for each in (cal, dee)]]

@@ -147,11 +147,30 @@ def test_names_stay_where_they_were_planned():
 
 
 @pytest.mark.parametrize(
-    ("finish", "moves", "places", "costs"),
-    [(4, [], 0, 3 + 3 + 3 + 8), (5, [], 0, 25), (6, [], 0, 175), (4, [2, 12, None], 5, 17 + 10 + 8 + 8 + 5)],
+    ("finish", "moves", "places", "waiting", "costs"),
+    [
+        (4, [], 0, 0, 3 + 3 + 3 + 8),
+        (5, [], 0, 0, 25),
+        (6, [], 0, 0, 175),
+        (4, [2, 12, None], 5, 0, 17 + 10 + 8 + 8 + 5),
+        (4, [2, 12, None], 5, 7, 17 + 10 + 8 + 8 + 5 + 7),
+    ],
 )
-def test_what_a_repair_costs(finish, moves, places, costs):
-    assert Prices(allowed=5).of(finish=finish, moves=moves, near=10, places=places) == costs
+def test_what_a_repair_costs(finish, moves, places, waiting, costs):
+    found = Prices(allowed=5).of(finish=finish, moves=moves, near=10, places=places, waiting=waiting)
+    assert found == costs
+
+
+@pytest.mark.parametrize(
+    ("rows", "waiting"),
+    [
+        (OLD[1:], 0),
+        ((OLD[1], OLD[2], OLD[5], OLD[4], OLD[3]), 2 + 2),  # c and d wait twice, e never
+        ((OLD[4], OLD[1], OLD[2], OLD[3], OLD[5]), 1 + 1 + 3),  # a and b run and wait once, e waits
+    ],
+)
+def test_a_task_waits_in_periods_in_which_it_could_go_on(rows, waiting):
+    assert Plans(class_(*TASKS), OLD[:1], OLD, (), 10, None).waiting(rows) == waiting
 
 
 @settings(max_examples=6, deadline=None)

@@ -23,6 +23,9 @@ __all__ = ["Nearing"]
 Ints = NDArray[np.int32]
 OnProgress = Callable[[Repair], bool | None]
 
+_STEPS = ((0.65, 0), (1.0, Prices.WAITING))
+"""Shares of the time left, and what a period of waiting counts: begins first, with tasks that may wait; then
+fewer waits.  Asked for at once, the search finds neither."""
 _PAUSE = 0.5
 """Least time between two tellings of progress [s]."""
 
@@ -98,11 +101,12 @@ class Nearing:
                 latest, found = crews, self._filled(crews, found)
             return self._tell(lambda: found)
 
-        limits = replace(self.limits, seconds=self.deadline.left)
-        prices = Prices(allowed=plans.allowed)
-        crews = nearer(
-            plans.crews, hint, best.finish - plans.since, prices=prices, limits=limits, on_better=follow
-        )
+        crews, finish = hint, best.finish - plans.since
+        for share, waiting in _STEPS:
+            prices = plans.prices(waiting=waiting)
+            limits = replace(self.limits, seconds=share * self.deadline.left)
+            if self.goes_on:
+                crews = nearer(plans.crews, crews, finish, prices=prices, limits=limits, on_better=follow)
         return self._filled(crews, found)
 
     def _on(self, made: Repair) -> Ints:

@@ -9,7 +9,7 @@ from setday.timetable.classwork import ClassProblem, Fixed, Pin, solve
 
 __all__ = ["SHARE", "FromNothing"]
 
-SHARE = 0.35
+SHARE = 0.25
 """Share of a repair's time in which a timetable is sought from nothing."""
 
 

@@ -147,14 +147,44 @@ class Plans:
         better(seed, _SPELL, (heat, heat), (self.allowed, self.near), self.plans, self.costs, self.arrays,
                self.kept, self.work, self.scratch, self.on)  # fmt: skip
 
+    def prices(self, *, waiting: int = Prices.WAITING) -> Prices:
+        """Return what counts against a repair; a finish past set day most, where it can be made.
+
+        Parameters
+        ----------
+        waiting : int
+            What a period counts in which a task that has begun could go on and does not.
+        """
+        made = self.allowed == self.problem.set_period - self.since
+        late = Prices.MISSED if made else Prices.LATE
+        return Prices(allowed=self.allowed, late=late, waiting=waiting)
+
     def price(self, made: Repair) -> int:
         """Return what counts against a repair."""
         moves = [None if move.was is None else move.was - self.since for move in made.moves]
         finish = made.finish - self.since
-        whole = Prices(allowed=self.allowed).of(
-            finish=finish, moves=moves, near=self.near, places=made.places_changed
+        whole = self.prices().of(
+            finish=finish,
+            moves=moves,
+            near=self.near,
+            places=made.places_changed,
+            waiting=self.waiting(made.rows[self.since :]),
         )
         return whole + _BROKEN * len(made.broken)
+
+    def waiting(self, rows: Rows) -> int:
+        """Return in how many periods tasks that have begun could go on and do not, all together."""
+        ran: dict[str, list[int]] = {}
+        for period, row in enumerate(rows):
+            for key in set(row) & self.rest.number.keys():
+                ran.setdefault(key, []).append(period)
+        many = 0
+        for key, periods in ran.items():
+            task = self.rest.number[key]
+            if not self.rest.tasks[task].filler:
+                begun = 0 if self.kept.runs[task] else periods[0]
+                many += int(self.arrays.open_in[task, begun : periods[-1] + 1].sum()) - len(periods)
+        return many
 
     def allow(self, possible: int) -> None:
         """Allow finishes up to one later than `possible`, but none that for this would miss set day.
