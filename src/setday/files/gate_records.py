@@ -5,17 +5,16 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import Field, ValidationError, WithJsonSchema
+from pydantic import Field, WithJsonSchema
 
 from setday.closein import GateStanding, GateState
 from setday.files.class_file.scalars import OneOrMore
-from setday.files.written.complaints import complain
 from setday.files.written.fields import FreeText, Misread, Name, YesNo, count_of, read_by
 from setday.files.written.kind import FileKind
 from setday.files.written.notebook import Notebook
-from setday.files.written.opening import few_enough, is_of, open_written
+from setday.files.written.opening import few_enough, open_written
 from setday.files.written.part import Part, says
-from setday.files.written.tree import to_plain
+from setday.files.written.shaped import shaped
 from setday.findings import Finding, Severity
 
 __all__ = ["GateFile", "read_gates", "write_gates"]
@@ -108,22 +107,12 @@ def read_gates(data: bytes | str, *, name: str) -> GateFile:
     house, standings = "", tuple[GateStanding, ...]()
     if opened.root is not None:
         notebook = Notebook(file=name, root=opened.root, kind=_GATE_FILE)
-        house, standings = _shaped(notebook, to_plain(opened.root))
+        part = shaped(_GatesPart, opened.root, notebook)
+        if part is not None:
+            house, standings = part.house or "", tuple(_standings(part, notebook))
         found += notebook.findings
     findings = few_enough(found, name=name, kind=_GATE_FILE)
     return GateFile(name=name, house=house, standings=standings, findings=findings)
-
-
-def _shaped(notebook: Notebook, written: object) -> tuple[str, tuple[GateStanding, ...]]:
-    try:
-        part = _GatesPart.model_validate(written)
-    except ValidationError as error:
-        complain(error, notebook)
-        return "", ()
-    if part.form != _GATE_FILE.form:
-        is_of(_GATE_FILE, {_GATE_FILE.mark: part.form}, notebook)
-        return "", ()
-    return part.house or "", tuple(_standings(part, notebook))
 
 
 def _standings(part: _GatesPart, notebook: Notebook) -> Iterator[GateStanding]:

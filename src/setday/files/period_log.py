@@ -4,16 +4,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated
 
-from pydantic import Field, ValidationError
+from pydantic import Field
 
 from setday.files.class_file.scalars import ClockText, DayText, OneOrMore, ShareText
-from setday.files.written.complaints import complain
 from setday.files.written.fields import Name
 from setday.files.written.kind import FileKind
 from setday.files.written.notebook import Notebook
-from setday.files.written.opening import few_enough, is_of, open_written
+from setday.files.written.opening import few_enough, open_written
 from setday.files.written.part import Part, says
-from setday.files.written.tree import to_plain
+from setday.files.written.shaped import shaped
 from setday.findings import Finding, Severity
 from setday.timetable.tasks import PeriodLog, Worked
 
@@ -88,21 +87,10 @@ def read_log(data: bytes | str, *, name: str) -> LogFile:
     periods: tuple[PeriodLog, ...] = ()
     if opened.root is not None:
         notebook = Notebook(file=name, root=opened.root, kind=_LOG_FILE)
-        periods = _shaped(notebook, to_plain(opened.root))
+        part = shaped(_LogPart, opened.root, notebook)
+        periods = tuple(_periods(part, notebook)) if part is not None else ()
         found += notebook.findings
     return LogFile(name=name, periods=periods, findings=few_enough(found, name=name, kind=_LOG_FILE))
-
-
-def _shaped(notebook: Notebook, written: object) -> tuple[PeriodLog, ...]:
-    try:
-        part = _LogPart.model_validate(written)
-    except ValidationError as error:
-        complain(error, notebook)
-        return ()
-    if part.form != _LOG_FILE.form:
-        is_of(_LOG_FILE, {_LOG_FILE.mark: part.form}, notebook)
-        return ()
-    return tuple(_periods(part, notebook))
 
 
 def _periods(part: _LogPart, notebook: Notebook) -> Iterator[PeriodLog]:
