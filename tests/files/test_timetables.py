@@ -48,6 +48,7 @@ def test_entries_know_their_line():
         (LOG.replace("date: 2027-01-12", "date: soon"), "soon"),
         (LOG.replace("20 %", "120 %"), "120 %"),
         (LOG.replace("absent:", "abscent:"), "absent"),
+        ("setday log: 1\nperiods:\n  - date: 2027-01-11\n    worked: 3\n", "period 1, 'worked'"),
     ],
 )
 def test_a_log_that_cannot_be_used_says_why(text, said):

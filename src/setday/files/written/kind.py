@@ -64,7 +64,9 @@ class FileKind:
         for most in (2, 1):
             words = self.called.get(steps[:most])
             if words and len(steps) > most:
-                return _listed(words.format(steps[most]), steps[most + 1 :])
+                step = path[most]
+                named = step + 1 if isinstance(step, int) else step
+                return _listed(words.format(named), steps[most + 1 :])
         return _listed(f"'{steps[0]}'", steps[1:])
 
 
